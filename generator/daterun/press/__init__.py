@@ -1,0 +1,1 @@
+"""Views and photos made into HTML and pictures, and written to disk."""

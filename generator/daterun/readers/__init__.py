@@ -1,0 +1,1 @@
+"""Which fields a reader may see, and the closed records made from them."""

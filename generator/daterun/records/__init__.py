@@ -1,0 +1,1 @@
+"""The keeper's files read into typed, frozen records."""
