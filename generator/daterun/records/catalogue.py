@@ -1,0 +1,232 @@
+"""The whole catalogue: every record of a catalogue folder, read at once, and every problem met on the way."""
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from daterun.problems import CannotContinue, Place, Problem
+from daterun.records.coins import Coin, read_coin
+from daterun.records.essays import Essay, read_essay
+from daterun.records.fields import Reading
+from daterun.records.files import list_files, read_text
+from daterun.records.frontmatter import Parted, part_front_matter
+from daterun.records.issuers import Issuer, read_issuer
+from daterun.records.located import Entry, Mapping, Text, read_located
+from daterun.records.lots import Lot, read_lot
+from daterun.records.series import Series, read_series
+from daterun.records.settings import Settings, read_settings
+from daterun.trade.grading import Habit
+
+
+@dataclass(frozen=True, slots=True)
+class Catalogue:
+    """Every record of a catalogue folder, sorted by id, as it was written.
+
+    Series go by their whole names. The broken are the paths of files that gave no record, so that a link
+    to one of them is not called a link to nothing.
+    """
+
+    settings: Settings
+    issuers: dict[str, Issuer]
+    series: dict[str, Series]
+    coins: tuple[Coin, ...]
+    lots: dict[str, Lot]
+    essays: tuple[Essay, ...]
+    broken: frozenset[str] = field(default_factory=frozenset)
+
+    def find_series(self, name: str) -> Series | None:
+        """Find a series by its whole name, or by its short id while that is unique."""
+        return find_series(self.series, name)
+
+    def coin(self, coin_id: str) -> Coin | None:
+        return next((each for each in self.coins if each.id == coin_id), None)
+
+
+def find_series(series: dict[str, Series], name: str) -> Series | None:
+    """Find a series by its whole name, or by its short id while that is unique; None otherwise."""
+    if name in series:
+        return series[name]
+    found = [each for each in series.values() if each.id == name]
+    return found[0] if len(found) == 1 else None
+
+
+@dataclass(slots=True)
+class _Folder:
+    """A catalogue folder while it is read, with the problems met and the files that gave no record."""
+
+    root: Path
+    habit: Habit = Habit.SEVENTY
+    currency: str | None = None
+    problems: list[Problem] = field(default_factory=list)
+    broken: set[str] = field(default_factory=set)
+
+    def files(self, under: str, suffix: str) -> list[str]:
+        found, problems = list_files(self.root, f"content/{under}", suffix)
+        self.problems += problems
+        return found
+
+    def reading(self, path: str) -> Reading:
+        return Reading(path, self.habit, self.currency, problems=self.problems)
+
+    def text(self, path: str) -> str | None:
+        text = read_text(self.root, path)
+        if isinstance(text, Problem):
+            self.problems.append(text)
+            self.broken.add(path)
+            return None
+        return text
+
+    def mapping(self, text: str, path: str, first_line: int = 1) -> Mapping | None:
+        """Read YAML that must be a mapping; None, with its problem, where it is not one."""
+        node, problems = read_located(text, path, first_line)
+        self.problems += problems
+        if node is None and not problems:
+            node = Mapping({}, Place(path, first_line, 1))
+        if isinstance(node, Mapping):
+            return node
+        self.broken.add(path)
+        if node is not None:
+            self.problems.append(
+                Problem(
+                    "yaml", "keys with values are asked for here", node.place, "for example series: ort"
+                )
+            )
+        return None
+
+    def yaml_file(self, path: str) -> Mapping | None:
+        text = self.text(path)
+        return self.mapping(text, path) if text is not None else None
+
+    def markdown_file(self, path: str) -> tuple[Mapping, Parted] | None:
+        text = self.text(path)
+        if text is None:
+            return None
+        parted = part_front_matter(text, path)
+        if isinstance(parted, Problem):
+            self.problems.append(parted)
+            self.broken.add(path)
+            return None
+        node = self.mapping(parted.matter, path, parted.matter_line)
+        return (node, parted) if node is not None else None
+
+
+def read_catalogue(root: Path) -> tuple[Catalogue, list[Problem]]:
+    """Read a catalogue folder; what gives no record is left out, each with its problem.
+
+    Raise CannotContinue where the folder is no catalogue folder, or its settings give no title.
+    """
+    path = "content/catalogue.yaml"
+    if not (root / "content").is_dir():
+        raise CannotContinue(f"there is no catalogue in {root}: it has no folder named content")
+    if not (root / path).is_file():
+        raise CannotContinue(f"there is no catalogue in {root}: content/catalogue.yaml is not there")
+    folder = _Folder(root)
+    settings = _read_settings(folder, path)
+    issuers = _read_issuers(folder)
+    series = _read_all_series(folder)
+    coins = _read_coins(folder, series)
+    lots = _read_lots(folder)
+    essays = _read_essays(folder)
+    broken = frozenset(folder.broken)
+    return Catalogue(settings, issuers, series, coins, lots, essays, broken), folder.problems
+
+
+def _read_settings(folder: _Folder, path: str) -> Settings:
+    node = folder.yaml_file(path) or Mapping({}, Place(path, 1, 1))
+    reading = folder.reading(path)
+    settings = read_settings(node, reading)
+    folder.habit, folder.currency = reading.habit, reading.currency
+    if settings is not None:
+        return settings
+    folder.broken.add(path)
+    start = Place(path, 1, 1)
+    titled = Mapping({"title": Entry("title", start, Text("Untitled", start))}, start)
+    placeholder = read_settings(titled, Reading(path))
+    assert placeholder is not None, "a title is all that settings need"
+    return placeholder
+
+
+def _stem(path: str, under: str) -> str:
+    return path.removeprefix(f"content/{under}/").rsplit(".", 1)[0]
+
+
+def _read_issuers(folder: _Folder) -> dict[str, Issuer]:
+    issuers = {}
+    for path in folder.files("issuers", ".yaml"):
+        node = folder.yaml_file(path)
+        issuer_id = _stem(path, "issuers")
+        issuer = read_issuer(issuer_id, node, folder.reading(path)) if node is not None else None
+        if issuer is None:
+            folder.broken.add(path)
+        else:
+            issuers[issuer_id] = issuer
+    return issuers
+
+
+def _read_all_series(folder: _Folder) -> dict[str, Series]:
+    series = {}
+    for path in folder.files("series", ".yaml"):
+        issuer_folder, _, series_id = _stem(path, "series").rpartition("/")
+        node = folder.yaml_file(path)
+        found = read_series(series_id, node, folder.reading(path)) if node is not None else None
+        if found is None:
+            folder.broken.add(path)
+            continue
+        if found.issuer != issuer_folder:
+            folder.problems.append(
+                Problem(
+                    "issuer",
+                    f'the series says issuer "{found.issuer}" but lies in the folder "{issuer_folder}"',
+                    found.at.place_of("issuer"),
+                    "move the file or change the word, so that both say the same",
+                )
+            )
+        series[found.key] = found
+    return series
+
+
+def _read_coins(folder: _Folder, series: dict[str, Series]) -> tuple[Coin, ...]:
+    coins = []
+    for path in folder.files("coins", ".md"):
+        found = folder.markdown_file(path)
+        if found is None:
+            continue
+        node, parted = found
+        reading = folder.reading(path)
+        named = node.get("series")
+        its_series = find_series(series, named.value) if isinstance(named, Text) else None
+        if its_series is not None:
+            reading.labels = its_series.labels
+        coin = read_coin(_stem(path, "coins"), node, parted.text, parted.text_line, reading)
+        if coin is None:
+            folder.broken.add(path)
+        else:
+            coins.append(coin)
+    return tuple(sorted(coins, key=lambda each: each.id))
+
+
+def _read_lots(folder: _Folder) -> dict[str, Lot]:
+    lots = {}
+    for path in folder.files("lots", ".yaml"):
+        node = folder.yaml_file(path)
+        lot_id = _stem(path, "lots")
+        lot = read_lot(lot_id, node, folder.reading(path)) if node is not None else None
+        if lot is None:
+            folder.broken.add(path)
+        else:
+            lots[lot_id] = lot
+    return lots
+
+
+def _read_essays(folder: _Folder) -> tuple[Essay, ...]:
+    essays = []
+    for path in folder.files("pages", ".md"):
+        found = folder.markdown_file(path)
+        if found is None:
+            continue
+        node, parted = found
+        essay = read_essay(_stem(path, "pages"), node, parted.text, parted.text_line, folder.reading(path))
+        if essay is None:
+            folder.broken.add(path)
+        else:
+            essays.append(essay)
+    return tuple(sorted(essays, key=lambda each: (each.order, each.title.casefold(), each.id)))

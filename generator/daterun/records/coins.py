@@ -1,0 +1,460 @@
+"""A coin: one piece that the keeper has or had, as its file tells it.
+
+What follows from its series (standard, type, monarch) is worked out in ``records/attribution.py``.
+"""
+
+import datetime
+from dataclasses import dataclass, field
+from decimal import Decimal
+from enum import StrEnum
+
+from daterun.problems import Misread
+from daterun.records.fields import Field, Form, Kind, Reading, read_form
+from daterun.records.kinds import (
+    choice,
+    coin_date,
+    day,
+    decimal_number,
+    either,
+    empty_at,
+    file_name,
+    grade,
+    identifier,
+    length,
+    list_of,
+    mint_mark,
+    money,
+    record,
+    text_kind,
+    weight,
+    whole_number,
+    yes_no,
+)
+from daterun.records.kinds import axis as axis_kind
+from daterun.records.located import Mapping, Node
+from daterun.records.series import Side
+from daterun.trade.dates import CoinDate, Day
+from daterun.trade.grading import Grade
+from daterun.trade.measures import Axis, Length, Weight
+from daterun.trade.money import Money
+
+
+class Strike(StrEnum):
+    """How a coin was made: for use, or with care for collectors and presentation."""
+
+    ORDINARY = "ordinary"
+    PROOF = "proof"
+    SPECIMEN = "specimen"
+
+
+class CoinKind(StrEnum):
+    """What a coin is beside the regular issue."""
+
+    REGULAR = "regular"
+    ERROR = "error"
+    MULE = "mule"
+    OFF_METAL = "off metal"
+    PATTERN = "pattern"
+    COUNTERSTAMPED = "counterstamped"
+    FORGERY = "forgery"
+    DOUBTFUL = "doubtful"
+
+
+class How(StrEnum):
+    """How a coin came to the keeper, or left."""
+
+    BOUGHT = "bought"
+    EXCHANGED = "exchanged"
+    GIVEN = "given"
+    INHERITED = "inherited"
+    FOUND = "found"
+    SOLD = "sold"
+    LOST = "lost"
+    STOLEN = "stolen"
+
+
+WAYS_IN = (How.BOUGHT, How.EXCHANGED, How.GIVEN, How.INHERITED, How.FOUND)
+WAYS_OUT = (How.SOLD, How.EXCHANGED, How.GIVEN, How.LOST, How.STOLEN)
+
+
+@dataclass(frozen=True, slots=True)
+class OwnGrade:
+    """One opinion of the keeper's on the grade; the day is None where it is not told."""
+
+    grade: Grade
+    on: Day | None
+    reasons: str
+    at: Mapping = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Certificate:
+    """A grading firm's opinion. It counts while the coin is sealed in the firm's holder."""
+
+    by: str
+    grade: Grade
+    number: str
+    on: Day | None
+    sealed: bool
+    problem: tuple[str, ...]
+    at: Mapping = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Gravity:
+    """A weighing in air and in water, with the smallest step of the balance (None where not told)."""
+
+    dry: Weight
+    wet: Weight
+    reading: Weight | None
+    at: Mapping = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Acquired:
+    """How the coin came to the keeper; the ids are those of the coins given for it in an exchange."""
+
+    on: Day | None
+    source: str
+    how: How | None
+    price: Money | None
+    exchanged_for: tuple[str, ...]
+    note: str
+    at: Mapping = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Parted:
+    """How the coin left; it stays on record and fills no slot."""
+
+    on: Day | None
+    to: str
+    how: How | None
+    price: Money | None
+    exchanged_for: tuple[str, ...]
+    at: Mapping = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Owner:
+    """A former owner; published only where the keeper says so."""
+
+    owner: str
+    since: Day | None
+    until: Day | None
+    sale: str
+    lot: str
+    note: str
+    publish: bool
+    at: Mapping = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Value:
+    """What the keeper holds the coin to be worth, on a day, and on what that rests."""
+
+    amount: Money
+    on: Day | None
+    basis: str
+    at: Mapping = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Crop:
+    """The coin's disc as the keeper gives it: centre and diameter in pixels after orientation."""
+
+    x: Decimal
+    y: Decimal
+    diameter: Decimal
+    at: Mapping = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class NamedPhoto:
+    """A photo named in a coin's file, and the disc where the keeper gives it. No file means the one by name."""
+
+    file: str
+    crop: Crop | None
+    at: Mapping = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Coin:
+    """One piece. The id is its path under ``content/coins`` without ``.md``.
+
+    The notes are Markdown as written; the notes' line is where they begin in the file. Mint, type and standard
+    are None where the file leaves them to follow from the date. Own grades are in the order of the file,
+    newest last.
+    """
+
+    id: str
+    path: str
+    series: str
+    date: CoinDate
+    varieties: tuple[str, ...]
+    mint: str | None
+    type: str | None
+    standard: str | None
+    strike: Strike
+    kind: CoinKind
+    departs: str
+    struck_in: str
+    own_grades: tuple[OwnGrade, ...]
+    problems: tuple[str, ...]
+    certificates: tuple[Certificate, ...]
+    weight: Weight | None
+    diameter: Length | None
+    thickness: Length | None
+    axis: Axis | None
+    gravity: Gravity | None
+    design: str
+    references: tuple[str, ...]
+    quantity: int
+    set: str
+    lot: str
+    added: Day | None
+    acquired: Acquired | None
+    parted: Parted | None
+    provenance: tuple[Owner, ...]
+    kept: str
+    value: Value | None
+    private: str
+    photos: dict[Side, NamedPhoto]
+    notes: str
+    notes_line: int
+    at: Mapping = field(compare=False, repr=False)
+
+    @property
+    def sealed_certificate(self) -> Certificate | None:
+        """The newest certificate, while the coin is sealed in its holder; None otherwise.
+
+        A certificate without a day counts as older than one with a day; among equals the later in the file.
+        """
+        if not self.certificates:
+            return None
+        in_order = sorted(
+            enumerate(self.certificates), key=lambda each: (each[1].on.first if each[1].on else datetime.date.min, each[0])
+        )
+        newest = in_order[-1][1]
+        return newest if newest.sealed else None
+
+    @property
+    def newest_own_grade(self) -> OwnGrade | None:
+        return self.own_grades[-1] if self.own_grades else None
+
+    @property
+    def grade(self) -> Grade | None:
+        """The grade in force: the sealed certificate's, else the keeper's newest; None where there is none.
+
+        A coin taken out of its holder, with no grade of the keeper's, has none in force.
+        """
+        if (certificate := self.sealed_certificate) is not None:
+            return certificate.grade
+        own = self.newest_own_grade
+        return own.grade if own else None
+
+    @property
+    def is_problem(self) -> bool:
+        """Tell whether the coin is a problem coin, by the keeper's word or by the grade in force."""
+        certificate = self.sealed_certificate
+        own_word = bool(self.problems)
+        by_certificate = certificate is not None and (bool(certificate.problem) or certificate.grade.details)
+        return own_word or by_certificate or (self.grade is not None and self.grade.details)
+
+    @property
+    def is_held(self) -> bool:
+        return self.parted is None
+
+
+OWN_GRADE = Form(
+    "a grade of one's own",
+    (
+        Field("grade", grade, "the grade", required=True),
+        Field("on", day, "the day of the opinion"),
+        Field("reasons", text_kind, "what shows the grade", default=""),
+    ),
+)
+
+CERTIFICATE = Form(
+    "a certificate",
+    (
+        Field("by", text_kind, "the grading firm", required=True),
+        Field("grade", grade, "the grade given", required=True),
+        Field("number", text_kind, "the number on the certificate", default=""),
+        Field("on", day, "its day"),
+        Field("sealed", yes_no, "no once the coin is out of the holder", default=True),
+        Field("problem", list_of(text_kind), "why it was certified as a problem coin", default=()),
+    ),
+)
+
+GRAVITY = Form(
+    "a weighing in water",
+    (
+        Field("dry", weight, "the weight in air", required=True),
+        Field("wet", weight, "the weight in water", required=True),
+        Field("reading", weight, "the smallest step of the balance"),
+    ),
+)
+
+_ids: Kind[tuple[str, ...]] = list_of(text_kind, "ids of coins")
+
+ACQUIRED = Form(
+    "an acquisition",
+    (
+        Field("on", day, "the day"),
+        Field("from", text_kind, "the seller or giver", attribute="source", default=""),
+        Field("how", choice(How, "a way of coming by a coin", "bought"), "bought, exchanged, given, inherited or found"),
+        Field("price", money, "the price paid"),
+        Field("for", _ids, "the coins given in exchange", attribute="exchanged_for", default=()),
+        Field("note", text_kind, "a remark", default=""),
+    ),
+)
+
+PARTED = Form(
+    "a parting",
+    (
+        Field("on", day, "the day"),
+        Field("to", text_kind, "the buyer or receiver", default=""),
+        Field("how", choice(How, "a way of parting with a coin", "sold"), "sold, exchanged, given, lost or stolen"),
+        Field("price", money, "the price received"),
+        Field("for", _ids, "the coins received in exchange", attribute="exchanged_for", default=()),
+    ),
+)
+
+OWNER = Form(
+    "a former owner",
+    (
+        Field("owner", text_kind, "the person or collection", required=True),
+        Field("since", day, "from when"),
+        Field("until", day, "until when"),
+        Field("sale", text_kind, "the sale", default=""),
+        Field("lot", text_kind, "the lot number in it", default=""),
+        Field("note", text_kind, "a remark", default=""),
+        Field("publish", yes_no, "yes where every reader may see it", default=False),
+    ),
+)
+
+VALUE = Form(
+    "a value",
+    (
+        Field("amount", money, "the amount", required=True),
+        Field("on", day, "the day of the opinion"),
+        Field("basis", text_kind, "what it rests on", default=""),
+    ),
+)
+
+CROP = Form(
+    "a crop",
+    (
+        Field("x", decimal_number, "the centre, in pixels from the left", required=True),
+        Field("y", decimal_number, "the centre, in pixels from the top", required=True),
+        Field("diameter", decimal_number, "the diameter, in pixels", required=True),
+    ),
+)
+
+NAMED_PHOTO = Form(
+    "a photo",
+    (
+        Field("file", file_name, "the file, under content/photos", default=""),
+        Field("crop", record(CROP, Crop, "{x: 812, y: 790, diameter: 1480}"), "where the coin is in it"),
+    ),
+)
+
+_named_photo: Kind[NamedPhoto] = either(
+    file_name,
+    lambda name, node: NamedPhoto(name, None, empty_at(node)),
+    record(NAMED_PHOTO, NamedPhoto, "{file: a.jpg}"),
+)
+
+PHOTOS = Form(
+    "the photos",
+    tuple(Field(side.value, _named_photo, f"the photo of the {side.value}") for side in Side),
+)
+
+
+def _read_photos(node: Node, reading: Reading) -> dict[Side, NamedPhoto]:
+    if not isinstance(node, Mapping):
+        raise Misread("photos are named side by side", "for example {obverse: a.jpg, reverse: b.jpg}")
+    values = read_form(PHOTOS, node, reading) or {}
+    return {side: values[side.value] for side in Side if values.get(side.value) is not None}
+
+
+_own_grade: Kind[OwnGrade] = either(
+    grade,
+    lambda value, node: OwnGrade(value, None, "", empty_at(node)),
+    record(OWN_GRADE, OwnGrade, "{grade: VF30–EF40, on: 2024-02-11}"),
+)
+
+
+COIN = Form(
+    "a coin",
+    (
+        Field("series", text_kind, "the short id of its series", required=True),
+        Field("date", coin_date, "the date on the coin", required=True),
+        Field("variety", list_of(identifier), "its variety or varieties", attribute="varieties", default=()),
+        Field("mint", mint_mark, "its mint mark, none for the mint without one"),
+        Field("type", identifier, "its type, where the date has more than one"),
+        Field("standard", text_kind, "its standard, where the date has more than one"),
+        Field("strike", choice(Strike, "a way of striking", "proof"), "ordinary, proof or specimen", default=Strike.ORDINARY),
+        Field(
+            "kind",
+            choice(CoinKind, "a kind of coin", "mule"),
+            "regular, error, mule, off metal, pattern, counterstamped, forgery or doubtful",
+            default=CoinKind.REGULAR,
+        ),
+        Field("departs", text_kind, "how a coin that is not regular departs from the rule", default=""),
+        Field("struck in", text_kind, "when it was struck, where that is not its date", default=""),
+        Field(
+            "grades",
+            list_of(_own_grade, "the keeper's opinions on the grade, newest last"),
+            "the keeper's opinions on the grade, newest last",
+            attribute="own_grades",
+            short="grade",
+            default=(),
+        ),
+        Field("problem", list_of(text_kind), "why it is a problem coin", attribute="problems", default=()),
+        Field(
+            "certificates",
+            list_of(record(CERTIFICATE, Certificate, "{by: North Pier Grading, grade: AU55}"), "certificates"),
+            "the certificates",
+            short="certificate",
+            default=(),
+        ),
+        Field("weight", weight, "the weight as measured"),
+        Field("diameter", length, "the diameter as measured"),
+        Field("thickness", length, "the thickness as measured"),
+        Field("axis", axis_kind, "the die axis as measured"),
+        Field("gravity", record(GRAVITY, Gravity, "{dry: 8.97 g, wet: 8.08 g}"), "a weighing in air and in water"),
+        Field("design", text_kind, "notes on the strike and the design", default=""),
+        Field("references", list_of(text_kind), "books and reports", default=()),
+        Field("quantity", whole_number, "how many alike the file stands for", default=1),
+        Field("set", identifier, "the set of pieces it belongs to", default=""),
+        Field("lot", identifier, "the lot it was bought in", default=""),
+        Field("added", day, "when it entered the catalogue"),
+        Field("acquired", record(ACQUIRED, Acquired, "{on: 2019-04-03, how: bought}"), "how it came to the keeper"),
+        Field("parted", record(PARTED, Parted, "{on: 2024-05-01, how: sold}"), "how it left"),
+        Field(
+            "provenance",
+            list_of(record(OWNER, Owner, "{owner: Hallin collection, until: 1988}"), "former owners"),
+            "the former owners",
+            default=(),
+        ),
+        Field("kept", text_kind, "where it is kept", default=""),
+        Field("value", record(VALUE, Value, "{amount: 80 VKR, on: 2026-01-10}"), "what it is held to be worth"),
+        Field("private", text_kind, "a note for the keeper alone", default=""),
+        Field(
+            "photos",
+            Kind("photos by side", "{obverse: a.jpg}", _read_photos, "path"),
+            "the photos, where their names do not say it",
+            default={},
+        ),
+    ),
+)
+
+
+def read_coin(coin_id: str, node: Mapping, notes: str, notes_line: int, reading: Reading) -> Coin | None:
+    """Read a coin from its front matter and notes; None where series or date are missing or misread."""
+    values = read_form(COIN, node, reading)
+    if values is None:
+        return None
+    return Coin(id=coin_id, path=reading.path, notes=notes, notes_line=notes_line, **values)

@@ -1,0 +1,184 @@
+"""A record's table of fields, and how a mapping of located text is read by it.
+
+The table is the one description of a record: what is read, what is asked for, what the documentation and an
+editor are told. Every set of keys is closed: an unknown key is a problem with the nearest known one as hint.
+"""
+
+from collections.abc import Callable, Mapping as AnyMapping
+from dataclasses import dataclass, field
+from typing import Any, Generic, TypeVar
+
+from daterun.problems import Misread, Place, Problem, Severity, meant
+from daterun.records.located import Items, Mapping, Node, Text
+from daterun.trade.grading import Habit
+
+T = TypeVar("T")
+
+
+@dataclass(slots=True)
+class Reading:
+    """What reading one file needs to know, and the problems met on the way.
+
+    The habit says how a bare grade word is meant, the currency is that of an amount without one, and the
+    labels are a series' dates in other calendars with their sorting years.
+    """
+
+    path: str
+    habit: Habit = Habit.SEVENTY
+    currency: str | None = None
+    labels: AnyMapping[str, int] = field(default_factory=dict)
+    problems: list[Problem] = field(default_factory=list)
+
+    def report(
+        self,
+        rule: str,
+        sentence: str,
+        place: Place,
+        hint: str = "",
+        severity: Severity = Severity.ERROR,
+        others: tuple[Place, ...] = (),
+    ) -> None:
+        self.problems.append(Problem(rule, sentence, place, hint, severity, others))
+
+
+@dataclass(frozen=True, slots=True)
+class Kind(Generic[T]):
+    """A kind of value: what it is called in the documentation, an example, and how it is read.
+
+    The reader raises Misread for a text that is not of the kind; places are added here, not there.
+    """
+
+    name: str
+    example: str
+    read: Callable[[Node, Reading], T]
+    rule: str = "value"
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One field of a record: its key in the file, its attribute, its kind and what it says.
+
+    A field that several attributes share under another key (`grade` for `grades`) names that as its `short`.
+    The default stands where the field is not written, and where what is written cannot be read.
+    """
+
+    key: str
+    kind: Kind[Any]
+    about: str
+    required: bool = False
+    default: Any = None
+    attribute: str = ""
+    short: str = ""
+
+    @property
+    def name(self) -> str:
+        return self.attribute or self.key.replace(" ", "_").replace("-", "_")
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """A record's whole table of fields."""
+
+    name: str
+    fields: tuple[Field, ...]
+
+    def field(self, key: str) -> Field:
+        return next(each for each in self.fields if key in (each.key, each.short))
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        return tuple(key for each in self.fields for key in (each.key, each.short) if key)
+
+
+def read_form(form: Form, node: Mapping, reading: Reading) -> dict[str, Any] | None:
+    """Read a mapping by its form into attribute values; None where a required field is missing or misread.
+
+    Every problem of the mapping is reported, whatever comes back.
+    """
+    report_unknown_keys(form, node, reading)
+    values: dict[str, Any] = {}
+    sound = True
+    for each in form.fields:
+        found = [key for key in (each.key, each.short) if key and key in node.entries]
+        if len(found) == 2:
+            first, second = (node.place_of_key(key) for key in found)
+            reading.report(
+                "repeated key",
+                f'"{each.short}" is the short form of "{each.key}"; only one of them can stand',
+                second,
+                others=(first,),
+            )
+        if not found:
+            values[each.name] = each.default
+            if each.required:
+                reading.report(
+                    "missing field",
+                    f'{form.name} needs "{each.key}": {each.about}',
+                    _heading(node),
+                    f"for example {each.key}: {each.kind.example}",
+                )
+                sound = False
+            continue
+        value_node = node.entries[found[0]].value
+        value = read_value(each.kind, value_node, reading, each.key)
+        if value is MISREAD:
+            sound = sound and not each.required
+            value = each.default
+        values[each.name] = value
+    values["at"] = node
+    return values if sound else None
+
+
+def report_unknown_keys(form: Form, node: Mapping, reading: Reading) -> None:
+    """Report every key that the form does not know, with the nearest one that it does."""
+    known = form.keys
+    for key, entry in node.entries.items():
+        if key in known:
+            continue
+        if key.replace(",", "").isdigit() and isinstance(entry.value, Text) and not entry.value.value:
+            reading.report(
+                "number in braces",
+                f'a comma ends a value inside braces, so "{key}" was cut off from its number',
+                entry.place,
+                "write the number without commas inside braces, as 2310 for 2,310",
+            )
+            continue
+        reading.report("unknown key", f'{form.name} has no "{key}"', entry.place, meant(key, known))
+
+
+class _Misread:
+    """The mark of a value that could not be read, for None can be a value."""
+
+
+MISREAD = _Misread()
+
+
+def read_value(kind: Kind[T], node: Node, reading: Reading, key: str = "") -> T | Any:
+    """Read one node as a kind; MISREAD, with its problem reported, where it is not of that kind."""
+    if isinstance(node, Text) and not node.value and not node.quoted:
+        reading.report(
+            "empty field",
+            f'"{key}" is written without a value' if key else "a value is missing here",
+            node.place,
+            f"take the key out, or write {kind.name}, for example {kind.example}",
+        )
+        return MISREAD
+    try:
+        return kind.read(node, reading)
+    except Misread as error:
+        reading.report(kind.rule, error.sentence, node.place, error.hint)
+        return MISREAD
+
+
+def _heading(node: Mapping) -> Place:
+    if not node.entries:
+        return node.place
+    return next(iter(node.entries.values())).place
+
+
+def require_text(node: Node, what: str) -> str:
+    """Take a node's text; raise Misread where it is a list or a mapping."""
+    if isinstance(node, Text):
+        return node.value
+    found = "a list" if isinstance(node, Items) else "a mapping"
+    raise Misread(f"{found} stands here where {what} is asked for")

@@ -1,0 +1,117 @@
+"""The files of a catalogue folder: which there are, and their text, read with care.
+
+Nothing outside the folder is read: links that lead out, devices and files of unreasonable size are problems.
+"""
+
+import os
+import stat
+import unicodedata
+from collections.abc import Iterator
+from pathlib import Path
+
+from daterun.problems import Place, Problem
+
+LARGEST_TEXT = 4_000_000
+"""Bytes. The longest essay is some hundred thousand; a series of three hundred dates some thirty thousand."""
+
+
+def list_files(folder: Path, under: str, suffix: str) -> tuple[list[str], list[Problem]]:
+    """List the files of a suffix under a folder of the catalogue, as sorted paths relative to it.
+
+    Hidden files and folders are passed over. Links to places outside the catalogue folder, names that are not
+    text, and two names that differ only in case or form of their letters are problems.
+    """
+    problems: list[Problem] = []
+    found: list[str] = []
+    root = folder / under
+    if not root.is_dir():
+        return [], []
+    home = folder.resolve()
+    for path in _walk(root):
+        shown = path.relative_to(folder).as_posix()
+        if not _is_text(shown):
+            written = shown.encode("utf-8", "replace").decode("utf-8")
+            problems.append(Problem("path", "the name of this file is not text", Place(written)))
+            continue
+        if path.suffix.lower() != suffix:
+            continue
+        if path.is_symlink() and not path.resolve().is_relative_to(home):
+            problems.append(Problem("path", "this link leads out of the catalogue folder", Place(shown)))
+            continue
+        found.append(shown)
+    found.sort()
+    by_fold: dict[str, str] = {}
+    for shown in found:
+        fold = fold_name(shown)
+        if fold in by_fold:
+            problems.append(
+                Problem(
+                    "same name",
+                    "another file has the same name but for the case or form of its letters",
+                    Place(shown),
+                    "on some machines only one of the two can exist; rename one",
+                    others=(Place(by_fold[fold]),),
+                )
+            )
+        by_fold.setdefault(fold, shown)
+    return found, problems
+
+
+def fold_name(name: str) -> str:
+    """Fold a name as the most forgiving file systems do: case and composed letters do not tell apart."""
+    return unicodedata.normalize("NFC", unicodedata.normalize("NFD", name).casefold())
+
+
+def _is_text(name: str) -> bool:
+    try:
+        name.encode("utf-8")
+    except UnicodeEncodeError:
+        return False
+    return not any(ord(c) < 32 or ord(c) == 127 for c in name)
+
+
+def _walk(folder: Path) -> Iterator[Path]:
+    try:
+        entries = sorted(os.scandir(folder), key=lambda each: each.name)
+    except OSError:
+        return
+    for entry in entries:
+        if entry.name.startswith("."):
+            continue
+        if entry.is_dir(follow_symlinks=False):
+            yield from _walk(Path(entry.path))
+        else:
+            yield Path(entry.path)
+
+
+def read_text(folder: Path, shown: str) -> str | Problem:
+    """Read a file as text: UTF-8 with or without its mark, any line ends; a problem where it is not that."""
+    path = folder / shown
+    try:
+        status = path.stat()
+        if not stat.S_ISREG(status.st_mode):
+            return Problem("file", "this is not a file that can be read", Place(shown))
+        if status.st_size > LARGEST_TEXT:
+            return Problem(
+                "file", f"this file holds {status.st_size:,} bytes, too many for a text of a catalogue", Place(shown)
+            )
+        data = path.read_bytes()
+    except OSError as error:
+        return Problem("file", f"this file cannot be read: {error.strerror or error}", Place(shown))
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        before = data[: error.start]
+        line = before.count(b"\n") + 1
+        column = error.start - (before.rfind(b"\n") + 1) + 1
+        return Problem(
+            "encoding",
+            "this file is not UTF-8 text from here on",
+            Place(shown, line, column, 1),
+            "save it again as UTF-8 in your editor",
+        )
+    if "\0" in text:
+        before_nul = text[: text.index("\0")]
+        line = before_nul.count("\n") + 1
+        return Problem("encoding", "a NUL byte stands here, which no text holds", Place(shown, line, 1, 1))
+    return text.replace("\r\n", "\n").replace("\r", "\n")

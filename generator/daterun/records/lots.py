@@ -1,0 +1,70 @@
+"""A lot: coins bought together, with one price and how it is shared out among them."""
+
+from dataclasses import dataclass, field
+from decimal import ROUND_HALF_UP, Decimal
+
+from daterun.problems import Misread
+from daterun.records.coins import How
+from daterun.records.fields import Field, Form, Kind, Reading, read_form
+from daterun.records.kinds import choice, day, mapping_of, money, text_kind
+from daterun.records.located import Mapping, Node, Text
+from daterun.trade.dates import Day
+from daterun.trade.money import Money
+
+
+@dataclass(frozen=True, slots=True)
+class Lot:
+    """Coins bought together. The shares go by coin id; none at all means that all share equally."""
+
+    id: str
+    path: str
+    name: str
+    on: Day | None
+    source: str
+    how: How | None
+    price: Money | None
+    shares: dict[str, Money]
+    note: str
+    at: Mapping = field(compare=False, repr=False)
+
+    def equal_share(self, pieces: int) -> Money | None:
+        """Work out one piece's part of the price, to the hundredth; None without a price or pieces."""
+        if self.price is None or pieces < 1:
+            return None
+        part = (self.price.amount / pieces).quantize(Decimal("0.01"), ROUND_HALF_UP)
+        return Money(part, self.price.currency)
+
+
+def _read_share(node: Node, reading: Reading) -> dict[str, Money]:
+    """Read how the price is shared: the word equally, or amounts by coin id."""
+    if isinstance(node, Text):
+        if node.value.lower() != "equally":
+            raise Misread(f'"{node.value}" does not say how the price is shared', "write equally, or {id: amount, …}")
+        return {}
+    return mapping_of(money, "coin ids with their part of the price", "{ort/1899: 40.00 VKR}").read(node, reading)
+
+
+LOT = Form(
+    "a lot",
+    (
+        Field("name", text_kind, "what it is called", default=""),
+        Field("on", day, "the day"),
+        Field("from", text_kind, "the seller", attribute="source", default=""),
+        Field("how", choice(How, "a way of coming by coins", "bought"), "bought, given, inherited, …"),
+        Field("price", money, "the one price"),
+        Field(
+            "share",
+            Kind("equally, or amounts by coin id", "equally", _read_share, "money"),
+            "how the price is shared out",
+            attribute="shares",
+            default={},
+        ),
+        Field("note", text_kind, "a remark", default=""),
+    ),
+)
+
+
+def read_lot(lot_id: str, node: Mapping, reading: Reading) -> Lot | None:
+    """Read a lot from its file."""
+    values = read_form(LOT, node, reading)
+    return Lot(id=lot_id, path=reading.path, **values) if values is not None else None

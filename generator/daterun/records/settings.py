@@ -1,0 +1,310 @@
+"""The settings of a catalogue: its title and keeper, what each reader may see, pictures, aims and wants."""
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from daterun.problems import Misread
+from daterun.records.coins import CoinKind, Strike
+from daterun.records.fields import Field, Form, Kind, Reading, read_form, read_value
+from daterun.records.kinds import (
+    MISREAD,
+    choice,
+    day,
+    grade,
+    identifier,
+    list_of,
+    mapping_of,
+    money,
+    of_text,
+    record,
+    span,
+    text_kind,
+    whole_number,
+    yes_no,
+)
+from daterun.records.located import Mapping, Node
+from daterun.trade.dates import Day, Span
+from daterun.trade.grading import Grade, Habit
+from daterun.trade.money import Money
+
+
+class Divider(StrEnum):
+    """What an aim asks one coin for."""
+
+    DATE = "date"
+    MINT = "mint"
+    VARIETY = "variety"
+    TYPE = "type"
+
+
+class End(StrEnum):
+    """Which end of a range of grades counts."""
+
+    LOW = "low"
+    MIDDLE = "middle"
+    HIGH = "high"
+
+
+class Problems(StrEnum):
+    """Whether a problem coin may fill a slot."""
+
+    ACCEPTED = "accepted"
+    REFUSED = "refused"
+
+
+class PictureFormat(StrEnum):
+    """The file format of the pictures made."""
+
+    JPEG = "jpeg"
+    AVIF = "avif"
+    WEBP = "webp"
+
+
+@dataclass(frozen=True, slots=True)
+class MetalPrice:
+    """A price of fine metal, per gram or troy ounce, of a day and from a source."""
+
+    price: Money
+    per: str
+    on: Day
+    source: str
+    at: Mapping = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Aim:
+    """A set that the keeper is trying to complete.
+
+    Dates of None mean the whole run. At least of None means any grade. Left out are reasons, by series as
+    written and then by slot as written.
+    """
+
+    id: str
+    name: str
+    series: tuple[str, ...]
+    span: Span | None
+    one_per: tuple[Divider, ...]
+    strikes: tuple[Strike, ...]
+    at_least: Grade | None
+    counts: End
+    problems: Problems
+    kinds: tuple[CoinKind, ...]
+    leave_out: dict[str, dict[str, str]]
+    at: Mapping = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Want:
+    """A keeper's note on a slot for the want list; private."""
+
+    slot: str
+    at_most: Money | None
+    remark: str
+    at: Mapping = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Permissions:
+    """What a reader's edition is widened by, where the design lets it be; None means as usual."""
+
+    wants: bool | None
+    certificate_numbers: bool | None
+    at: Mapping = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Pictures:
+    """The format and widths of the pictures, in pixels, widest first; the narrowest is for the grids."""
+
+    format: PictureFormat = PictureFormat.JPEG
+    widths: tuple[int, ...] = (1600, 640, 160)
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """All that ``catalogue.yaml`` says. As-of is None where ages are reckoned to the latest date on record."""
+
+    path: str
+    title: str
+    keeper: str
+    summary: str
+    language: str
+    grading: Habit
+    theme: str
+    web: str
+    currency: str
+    as_of: Day | None
+    metals: dict[str, MetalPrice]
+    readers: dict[str, Permissions]
+    pictures: Pictures
+    aims: tuple[Aim, ...]
+    wants: tuple[Want, ...]
+    at: Mapping = field(compare=False, repr=False)
+
+
+METAL_PRICE = Form(
+    "a metal price",
+    (
+        Field("price", money, "the price of fine metal", required=True),
+        Field("per", text_kind, "g or oz t", default="g"),
+        Field("on", day, "the day of the price", required=True),
+        Field("source", text_kind, "where it was read", required=True),
+    ),
+)
+
+
+def _read_leave_out(node: Node, reading: Reading) -> dict[str, dict[str, str]]:
+    dates: Kind[dict[str, str]] = mapping_of(text_kind, "dates with reasons", "{1892: beyond my means}")
+    return mapping_of(dates, "series with dates and reasons", "{ort: {1892: beyond my means}}").read(node, reading)
+
+
+AIM = Form(
+    "an aim",
+    (
+        Field("id", identifier, "its short name", required=True),
+        Field("name", text_kind, "what it is called on the pages", required=True),
+        Field("series", list_of(text_kind), "the series it is made of", required=True),
+        Field("dates", span, "the years, where it is not the whole run", attribute="span"),
+        Field(
+            "one per",
+            list_of(choice(Divider, "something an aim can ask one coin for", "date")),
+            "date, mint, variety, type: a slot for each combination",
+            default=(Divider.DATE,),
+        ),
+        Field("strikes", list_of(choice(Strike, "a way of striking", "ordinary")), "the ways of striking that count", default=(Strike.ORDINARY,)),
+        Field("at least", grade, "the lowest grade that fills a slot"),
+        Field("counts", choice(End, "an end of a range", "low"), "the end of a range that counts", default=End.LOW),
+        Field("problems", choice(Problems, "accepted or refused", "refused"), "whether problem coins fill slots", default=Problems.ACCEPTED),
+        Field("kinds", list_of(choice(CoinKind, "a kind of coin", "regular")), "the kinds of coin that count", default=(CoinKind.REGULAR,)),
+        Field(
+            "leave out",
+            Kind("series with dates and reasons", "{ort: {1892: beyond my means}}", _read_leave_out),
+            "slots left out, with the reason",
+            default={},
+        ),
+    ),
+)
+
+WANT = Form(
+    "a want",
+    (
+        Field("slot", text_kind, "the series and date, as in ort 1892", required=True),
+        Field("at most", money, "the most to pay"),
+        Field("remark", text_kind, "a remark", default=""),
+    ),
+)
+
+PERMISSIONS = Form(
+    "what a reader may see",
+    (
+        Field("wants", yes_no, "whether the want list is shown"),
+        Field("certificate numbers", yes_no, "whether certificate numbers are shown"),
+    ),
+)
+
+READERS = Form(
+    "the readers",
+    tuple(
+        Field(reader, record(PERMISSIONS, Permissions, "{wants: no}"), f"the {reader} edition")
+        for reader in ("public", "club")
+    ),
+)
+
+
+def _read_readers(node: Node, reading: Reading) -> dict[str, Permissions]:
+    if not isinstance(node, Mapping):
+        raise Misread("readers are written with what each may see", "for example {public: {wants: no}}")
+    values = read_form(READERS, node, reading) or {}
+    return {key: value for key, value in values.items() if isinstance(value, Permissions)}
+
+
+PICTURES = Form(
+    "the pictures",
+    (
+        Field("format", choice(PictureFormat, "a format of pictures", "jpeg"), "jpeg, webp or avif", default=PictureFormat.JPEG),
+        Field("widths", list_of(whole_number, at_least=2), "the widths in pixels", default=(1600, 640, 160)),
+    ),
+)
+
+
+def _read_pictures(node: Node, reading: Reading) -> Pictures:
+    if not isinstance(node, Mapping):
+        raise Misread("pictures are written as a format and widths", "for example {format: jpeg, widths: [1600, 640, 160]}")
+    values = read_form(PICTURES, node, reading) or {}
+    widths = tuple(sorted(set(values.get("widths") or ()), reverse=True))
+    if any(not 16 <= each <= 8000 for each in widths) or len(widths) < 2:
+        reading.report(
+            "number", "the widths of pictures are two or more, from 16 to 8000 pixels", node.place_of("widths")
+        )
+        return Pictures()
+    return Pictures(values["format"], widths)
+
+
+def _read_metals(node: Node, reading: Reading) -> dict[str, MetalPrice]:
+    prices = record(METAL_PRICE, MetalPrice, "{price: 0.61 VKR, per: g, on: 2026-10-02, source: evening paper}")
+    return mapping_of(prices, "metals with their prices", "{silver: {…}}").read(node, reading)
+
+
+def _read_currency(text: str, _: Reading) -> str:
+    if not (len(text) == 3 and text.isascii() and text.isalpha() and text.isupper()):
+        raise Misread(f'"{text}" is not a currency', "write three capital letters, as in VKR")
+    return text
+
+
+def _read_web(text: str, _: Reading) -> str:
+    if not text.startswith(("https://", "http://")) or any(c in text for c in " \"'<>\\"):
+        raise Misread(f'"{text}" is not a web address', "it begins with https:// or http://")
+    return text.rstrip("/") + "/"
+
+
+def _read_theme(text: str, _: Reading) -> str:
+    if not text or not all(c.isascii() and (c.isalnum() or c in "-_") for c in text):
+        raise Misread(f'"{text}" is not the name of a folder under themes')
+    return text
+
+
+def _read_language(text: str, _: Reading) -> str:
+    if not (2 <= len(text) <= 20 and all(c.isascii() and (c.isalnum() or c == "-") for c in text)):
+        raise Misread(f'"{text}" is not a language', "write it as in en-GB")
+    return text
+
+
+SETTINGS = Form(
+    "the catalogue",
+    (
+        Field("title", text_kind, "the title of the catalogue", required=True),
+        Field("keeper", text_kind, "the person whose collection it is", default=""),
+        Field("summary", text_kind, "one sentence on what is collected", default=""),
+        Field("language", of_text("a language", "en-GB", _read_language), "the language of the pages", default="en-GB"),
+        Field("grading", choice(Habit, "a habit of grading", "british"), "how a bare word such as EF is meant", default=Habit.SEVENTY),
+        Field("theme", of_text("the name of a theme", "tray", _read_theme, "path"), "the theme", default="tray"),
+        Field("web", of_text("a web address", "https://example.org/coins/", _read_web), "where it will be published", default=""),
+        Field("currency", of_text("a currency", "VKR", _read_currency, "money"), "the currency of amounts without one", default=""),
+        Field("as of", day, "the day ages are reckoned to"),
+        Field("metals", Kind("metals with their prices", "{silver: {…}}", _read_metals), "prices of metals", default={}),
+        Field("readers", Kind("readers with what each may see", "{public: {wants: no}}", _read_readers), "what each reader may see", default={}),
+        Field("pictures", Kind("format and widths", "{format: jpeg, widths: [1600, 640, 160]}", _read_pictures), "the pictures", default=Pictures()),
+        Field("aims", list_of(record(AIM, Aim, "{id: …, name: …, series: […]}"), "a list of aims"), "the aims", default=()),
+        Field("wants", list_of(record(WANT, Want, "{slot: ort 1892}"), "a list of wants"), "notes for the want list", default=()),
+    ),
+)
+
+
+def habit_of(node: Mapping, reading: Reading) -> Habit:
+    """Take the habit of grading ahead of the rest, for grades in the same file are read by it."""
+    given = node.get("grading")
+    if given is None:
+        return Habit.SEVENTY
+    quiet = Reading(reading.path)
+    value = read_value(choice(Habit, "a habit of grading", "british"), given, quiet)
+    return Habit.SEVENTY if value is MISREAD else value
+
+
+def read_settings(node: Mapping, reading: Reading) -> Settings | None:
+    """Read the settings; None where there is no title. The reading takes on their habit and currency."""
+    reading.habit = habit_of(node, reading)
+    given = node.get("currency")
+    currency = getattr(given, "value", None)
+    reading.currency = currency if isinstance(currency, str) and currency else None
+    values = read_form(SETTINGS, node, reading)
+    return Settings(path=reading.path, **values) if values is not None else None
