@@ -86,9 +86,7 @@ class _Folder:
         self.broken.add(path)
         if node is not None:
             self.problems.append(
-                Problem(
-                    "yaml", "keys with values are asked for here", node.place, "for example series: ort"
-                )
+                Problem("yaml", "keys with values are asked for here", node.place, "for example series: ort")
             )
         return None
 

@@ -233,7 +233,8 @@ class Coin:
         if not self.certificates:
             return None
         in_order = sorted(
-            enumerate(self.certificates), key=lambda each: (each[1].on.first if each[1].on else datetime.date.min, each[0])
+            enumerate(self.certificates),
+            key=lambda each: (each[1].on.first if each[1].on else datetime.date.min, each[0]),
         )
         newest = in_order[-1][1]
         return newest if newest.sealed else None
@@ -303,7 +304,11 @@ ACQUIRED = Form(
     (
         Field("on", day, "the day"),
         Field("from", text_kind, "the seller or giver", attribute="source", default=""),
-        Field("how", choice(How, "a way of coming by a coin", "bought"), "bought, exchanged, given, inherited or found"),
+        Field(
+            "how",
+            choice(How, "a way of coming by a coin", "bought"),
+            "bought, exchanged, given, inherited or found",
+        ),
         Field("price", money, "the price paid"),
         Field("for", _ids, "the coins given in exchange", attribute="exchanged_for", default=()),
         Field("note", text_kind, "a remark", default=""),
@@ -315,7 +320,11 @@ PARTED = Form(
     (
         Field("on", day, "the day"),
         Field("to", text_kind, "the buyer or receiver", default=""),
-        Field("how", choice(How, "a way of parting with a coin", "sold"), "sold, exchanged, given, lost or stolen"),
+        Field(
+            "how",
+            choice(How, "a way of parting with a coin", "sold"),
+            "sold, exchanged, given, lost or stolen",
+        ),
         Field("price", money, "the price received"),
         Field("for", _ids, "the coins received in exchange", attribute="exchanged_for", default=()),
     ),
@@ -395,7 +404,12 @@ COIN = Form(
         Field("mint", mint_mark, "its mint mark, none for the mint without one"),
         Field("type", identifier, "its type, where the date has more than one"),
         Field("standard", text_kind, "its standard, where the date has more than one"),
-        Field("strike", choice(Strike, "a way of striking", "proof"), "ordinary, proof or specimen", default=Strike.ORDINARY),
+        Field(
+            "strike",
+            choice(Strike, "a way of striking", "proof"),
+            "ordinary, proof or specimen",
+            default=Strike.ORDINARY,
+        ),
         Field(
             "kind",
             choice(CoinKind, "a kind of coin", "mule"),
@@ -415,7 +429,9 @@ COIN = Form(
         Field("problem", list_of(text_kind), "why it is a problem coin", attribute="problems", default=()),
         Field(
             "certificates",
-            list_of(record(CERTIFICATE, Certificate, "{by: North Pier Grading, grade: AU55}"), "certificates"),
+            list_of(
+                record(CERTIFICATE, Certificate, "{by: North Pier Grading, grade: AU55}"), "certificates"
+            ),
             "the certificates",
             short="certificate",
             default=(),
@@ -424,14 +440,22 @@ COIN = Form(
         Field("diameter", length, "the diameter as measured"),
         Field("thickness", length, "the thickness as measured"),
         Field("axis", axis_kind, "the die axis as measured"),
-        Field("gravity", record(GRAVITY, Gravity, "{dry: 8.97 g, wet: 8.08 g}"), "a weighing in air and in water"),
+        Field(
+            "gravity",
+            record(GRAVITY, Gravity, "{dry: 8.97 g, wet: 8.08 g}"),
+            "a weighing in air and in water",
+        ),
         Field("design", text_kind, "notes on the strike and the design", default=""),
         Field("references", list_of(text_kind), "books and reports", default=()),
         Field("quantity", whole_number, "how many alike the file stands for", default=1),
         Field("set", identifier, "the set of pieces it belongs to", default=""),
         Field("lot", identifier, "the lot it was bought in", default=""),
         Field("added", day, "when it entered the catalogue"),
-        Field("acquired", record(ACQUIRED, Acquired, "{on: 2019-04-03, how: bought}"), "how it came to the keeper"),
+        Field(
+            "acquired",
+            record(ACQUIRED, Acquired, "{on: 2019-04-03, how: bought}"),
+            "how it came to the keeper",
+        ),
         Field("parted", record(PARTED, Parted, "{on: 2024-05-01, how: sold}"), "how it left"),
         Field(
             "provenance",
@@ -440,7 +464,9 @@ COIN = Form(
             default=(),
         ),
         Field("kept", text_kind, "where it is kept", default=""),
-        Field("value", record(VALUE, Value, "{amount: 80 VKR, on: 2026-01-10}"), "what it is held to be worth"),
+        Field(
+            "value", record(VALUE, Value, "{amount: 80 VKR, on: 2026-01-10}"), "what it is held to be worth"
+        ),
         Field("private", text_kind, "a note for the keeper alone", default=""),
         Field(
             "photos",

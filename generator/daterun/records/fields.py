@@ -10,7 +10,8 @@ from typing import Any, Generic, TypeVar
 
 from daterun.problems import Misread, Place, Problem, Severity, meant
 from daterun.records.located import Items, Mapping, Node, Text
-from daterun.trade.grading import Habit
+from daterun.trade.faces import MoneySystem
+from daterun.trade.scales import Habit
 
 T = TypeVar("T")
 
@@ -19,14 +20,15 @@ T = TypeVar("T")
 class Reading:
     """What reading one file needs to know, and the problems met on the way.
 
-    The habit says how a bare grade word is meant, the currency is that of an amount without one, and the
-    labels are a series' dates in other calendars with their sorting years.
+    The habit says how a bare grade word is meant, the currency is that of an amount without one, the labels
+    are a series' dates in other calendars with their sorting years, and the money is the issuer's once read.
     """
 
     path: str
     habit: Habit = Habit.SEVENTY
     currency: str | None = None
     labels: AnyMapping[str, int] = field(default_factory=dict)
+    money: MoneySystem | None = None
     problems: list[Problem] = field(default_factory=list)
 
     def report(

@@ -93,7 +93,9 @@ def read_text(folder: Path, shown: str) -> str | Problem:
             return Problem("file", "this is not a file that can be read", Place(shown))
         if status.st_size > LARGEST_TEXT:
             return Problem(
-                "file", f"this file holds {status.st_size:,} bytes, too many for a text of a catalogue", Place(shown)
+                "file",
+                f"this file holds {status.st_size:,} bytes, too many for a text of a catalogue",
+                Place(shown),
             )
         data = path.read_bytes()
     except OSError as error:

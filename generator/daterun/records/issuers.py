@@ -3,12 +3,12 @@
 from dataclasses import dataclass, field
 
 from daterun.problems import Misread
-from daterun.records.fields import Field, Form, Kind, Reading, read_form, read_value
-from daterun.records.kinds import MISREAD, day, mapping_of, record, text_kind
+from daterun.records.fields import MISREAD, Field, Form, Kind, Reading, read_form, read_value
+from daterun.records.kinds import day, mapping_of, record, text_kind
 from daterun.records.located import Mapping, Node, Text
 from daterun.trade.dates import Day
 from daterun.trade.mints import parse_mint_mark
-from daterun.trade.money import DecimalMoney, MoneySystem
+from daterun.trade.faces import DecimalMoney, MoneySystem
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +71,9 @@ MONARCH = Form(
     "a monarch",
     (
         Field("name", text_kind, "the name with its number", required=True),
-        Field("reign", record(REIGN, Reign, "{from: 1893-11-20, to: 1908-02-03}"), "the reign", required=True),
+        Field(
+            "reign", record(REIGN, Reign, "{from: 1893-11-20, to: 1908-02-03}"), "the reign", required=True
+        ),
         Field("note", text_kind, "a remark", default=""),
         Field("source", text_kind, "where the reign is taken from", default=""),
     ),
@@ -94,29 +96,35 @@ def _read_monarchs(node: Node, reading: Reading) -> tuple[Monarch, ...]:
 
 def _read_money(node: Node, reading: Reading) -> MoneySystem:
     if not isinstance(node, Mapping):
-        raise Misread("money is written from the largest unit down", "for example {pound: 20 shillings, shilling: 12 pence}")
+        raise Misread(
+            "money is written from the largest unit down",
+            "for example {pound: 20 shillings, shilling: 12 pence}",
+        )
     pairs = []
     for key, entry in node.entries.items():
         if not isinstance(entry.value, Text):
             raise Misread(f'"{key}" needs the number of the next smaller unit')
         pairs.append((key, entry.value.value))
-    return MoneySystem.read(pairs)
+    reading.money = MoneySystem.read(pairs)
+    return reading.money
 
 
 def _read_decimal(node: Node, reading: Reading) -> DecimalMoney:
     if not isinstance(node, Mapping):
-        raise Misread("decimal money is written as its day and a rate", "for example {on: 1919-01-01, daler: 4 kron}")
+        raise Misread(
+            "decimal money is written as its day and a rate", "for example {on: 1919-01-01, daler: 4 kron}"
+        )
     on = read_value(day, node.get("on") or Text("", node.place), reading, "on")
-    rates = {
-        key: entry.value.value
-        for key, entry in node.entries.items()
-        if key != "on" and isinstance(entry.value, Text)
-    }
     if on is MISREAD:
         return MISREAD  # type: ignore[return-value]
-    if not rates:
-        raise Misread("a rate is missing here", "for example daler: 4 kron")
-    return DecimalMoney.read(on, rates)
+    if reading.money is None:
+        raise Misread("decimal money needs the money that it followed", "write money: above decimal:")
+    rates = [
+        (key, entry.value.value)
+        for key, entry in node.entries.items()
+        if key != "on" and isinstance(entry.value, Text)
+    ]
+    return DecimalMoney.read(on, rates, reading.money)
 
 
 def _read_mints(node: Node, reading: Reading) -> dict[str, str]:
@@ -134,7 +142,9 @@ ISSUER = Form(
         Field("name", text_kind, "the country or realm", required=True),
         Field(
             "money",
-            Kind("the units of money, largest first", "{daler: 4 ort, ort: 24 skilling}", _read_money, "money"),
+            Kind(
+                "the units of money, largest first", "{daler: 4 ort, ort: 24 skilling}", _read_money, "money"
+            ),
             "the units of its money",
         ),
         Field(

@@ -16,16 +16,15 @@ from daterun.trade.grading import Grade, parse_grade
 from daterun.trade.measures import Axis, Length, Weight, parse_axis, parse_length, parse_weight
 from daterun.trade.metals import Fineness, parse_fineness
 from daterun.trade.mints import parse_mint_mark
-from daterun.trade.money import Money, parse_count, parse_money
+from daterun.trade.money import Money, parse_money
+from daterun.trade.numerals import parse_count
 
 T = TypeVar("T")
 R = TypeVar("R")
 E = TypeVar("E", bound=StrEnum)
 
 
-def of_text(
-    name: str, example: str, parse: Callable[[str, Reading], T], rule: str = "value"
-) -> Kind[T]:
+def of_text(name: str, example: str, parse: Callable[[str, Reading], T], rule: str = "value") -> Kind[T]:
     """Make a kind that is read from one text."""
 
     def read(node: Node, reading: Reading) -> T:
@@ -86,9 +85,7 @@ weight: Kind[Weight] = of_text("a weight with its unit", "8.97 g", lambda t, _: 
 length: Kind[Length] = of_text("a length with its unit", "26.5 mm", lambda t, _: parse_length(t), "measure")
 axis: Kind[Axis] = of_text("a die axis in hours or degrees", "12h", lambda t, _: parse_axis(t), "measure")
 fineness: Kind[Fineness] = of_text("a fineness", ".750", lambda t, _: parse_fineness(t), "metal")
-mint_mark: Kind[str] = of_text(
-    "a mint mark, or none", "K", lambda t, _: parse_mint_mark(t).text, "mint mark"
-)
+mint_mark: Kind[str] = of_text("a mint mark, or none", "K", lambda t, _: parse_mint_mark(t).text, "mint mark")
 money: Kind[Money] = of_text(
     "an amount with its currency", "45.00 VKR", lambda t, r: parse_money(t, r.currency), "money"
 )
@@ -127,9 +124,7 @@ def mapping_of(kind: Kind[T], name: str, example: str) -> Kind[dict[str, T]]:
     def read(node: Node, reading: Reading) -> dict[str, T]:
         if not isinstance(node, Mapping):
             raise Misread(f"{name} is asked for here")
-        values = {
-            key: read_value(kind, entry.value, reading, key) for key, entry in node.entries.items()
-        }
+        values = {key: read_value(kind, entry.value, reading, key) for key, entry in node.entries.items()}
         return {key: value for key, value in values.items() if value is not MISREAD}
 
     return Kind(name, example, read)

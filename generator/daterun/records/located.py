@@ -144,7 +144,9 @@ class _Reading:
             return nothing
         self.seen.add(id(node))
         if isinstance(node, yaml.ScalarNode):
-            return Text(node.value.strip() if node.style is None else node.value, place, node.style is not None)
+            return Text(
+                node.value.strip() if node.style is None else node.value, place, node.style is not None
+            )
         if isinstance(node, yaml.SequenceNode):
             return Items(tuple(self.convert(each, depth + 1) for each in node.value), place)
         return self.convert_mapping(node, place, depth)

@@ -1,7 +1,8 @@
 """A lot: coins bought together, with one price and how it is shared out among them."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
-from decimal import ROUND_HALF_UP, Decimal
+from fractions import Fraction
 
 from daterun.problems import Misread
 from daterun.records.coins import How
@@ -27,21 +28,30 @@ class Lot:
     note: str
     at: Mapping = field(compare=False, repr=False)
 
-    def equal_share(self, pieces: int) -> Money | None:
-        """Work out one piece's part of the price, to the hundredth; None without a price or pieces."""
-        if self.price is None or pieces < 1:
+    def share_of(self, coin_id: str, coins: Sequence[str]) -> Money | None:
+        """Work out one coin's part of the price among all coins of the lot, given in order of id.
+
+        None where the lot has no price, or shares it out and does not name the coin. Equal shares add up
+        to the price.
+        """
+        if self.shares:
+            return self.shares.get(coin_id)
+        if self.price is None or coin_id not in coins:
             return None
-        part = (self.price.amount / pieces).quantize(Decimal("0.01"), ROUND_HALF_UP)
-        return Money(part, self.price.currency)
+        return self.price.share([Fraction(1)] * len(coins))[coins.index(coin_id)]
 
 
 def _read_share(node: Node, reading: Reading) -> dict[str, Money]:
     """Read how the price is shared: the word equally, or amounts by coin id."""
     if isinstance(node, Text):
         if node.value.lower() != "equally":
-            raise Misread(f'"{node.value}" does not say how the price is shared', "write equally, or {id: amount, …}")
+            raise Misread(
+                f'"{node.value}" does not say how the price is shared', "write equally, or {id: amount, …}"
+            )
         return {}
-    return mapping_of(money, "coin ids with their part of the price", "{ort/1899: 40.00 VKR}").read(node, reading)
+    return mapping_of(money, "coin ids with their part of the price", "{ort/1899: 40.00 VKR}").read(
+        node, reading
+    )
 
 
 LOT = Form(

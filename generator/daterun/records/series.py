@@ -190,9 +190,7 @@ def _read_alloy(node: Node, reading: Reading) -> dict[str, Fraction]:
         parse_metal(name)
     whole = sum(parts.values())
     if whole not in (Decimal(1), Decimal(100), Decimal(1000)):
-        raise Misread(
-            f"the parts of the alloy add up to {whole}", "they must add up to 1, to 100 or to 1000"
-        )
+        raise Misread(f"the parts of the alloy add up to {whole}", "they must add up to 1, to 100 or to 1000")
     return {name: Fraction(part) / Fraction(whole) for name, part in parts.items()}
 
 
@@ -201,7 +199,9 @@ STANDARD = Form(
     (
         Field("dates", span, "the years for which it was laid down", required=True, attribute="span"),
         Field("id", identifier, "a short name, where two standards share a date", default=""),
-        Field("metal", of_text("a metal", "silver", _read_metal, "metal"), "the metal or alloy", required=True),
+        Field(
+            "metal", of_text("a metal", "silver", _read_metal, "metal"), "the metal or alloy", required=True
+        ),
         Field("fineness", fineness, "the part of fine metal"),
         Field(
             "alloy",
@@ -269,8 +269,12 @@ SERIES = Form(
     (
         Field("name", text_kind, "the name of the series", required=True),
         Field("issuer", identifier, "the issuer's short name", required=True),
-        Field("face", Kind("a face value", "1/2 skilling", _face_text, "money"), "the face value", default=""),
-        Field("denomination", text_kind, "the name that several series of one denomination share", default=""),
+        Field(
+            "face", Kind("a face value", "1/2 skilling", _face_text, "money"), "the face value", default=""
+        ),
+        Field(
+            "denomination", text_kind, "the name that several series of one denomination share", default=""
+        ),
         Field(
             "labels",
             mapping_of(whole_number, "dates of another calendar with their years", "{AH 1320: 1902}"),
@@ -279,7 +283,9 @@ SERIES = Form(
         ),
         Field(
             "standards",
-            list_of(record(STANDARD, Standard, "{dates: 1891–1903, metal: silver, …}"), "a list of standards"),
+            list_of(
+                record(STANDARD, Standard, "{dates: 1891–1903, metal: silver, …}"), "a list of standards"
+            ),
             "the standards",
             default=(),
         ),
@@ -291,7 +297,9 @@ SERIES = Form(
         ),
         Field(
             "varieties",
-            list_of(record(VARIETY, Variety, "{id: old-spelling, dates: 1891–1899, …}"), "a list of varieties"),
+            list_of(
+                record(VARIETY, Variety, "{id: old-spelling, dates: 1891–1899, …}"), "a list of varieties"
+            ),
             "the varieties",
             default=(),
         ),

@@ -5,9 +5,8 @@ from enum import StrEnum
 
 from daterun.problems import Misread
 from daterun.records.coins import CoinKind, Strike
-from daterun.records.fields import Field, Form, Kind, Reading, read_form, read_value
+from daterun.records.fields import MISREAD, Field, Form, Kind, Reading, read_form, read_value
 from daterun.records.kinds import (
-    MISREAD,
     choice,
     day,
     grade,
@@ -155,7 +154,9 @@ METAL_PRICE = Form(
 
 def _read_leave_out(node: Node, reading: Reading) -> dict[str, dict[str, str]]:
     dates: Kind[dict[str, str]] = mapping_of(text_kind, "dates with reasons", "{1892: beyond my means}")
-    return mapping_of(dates, "series with dates and reasons", "{ort: {1892: beyond my means}}").read(node, reading)
+    return mapping_of(dates, "series with dates and reasons", "{ort: {1892: beyond my means}}").read(
+        node, reading
+    )
 
 
 AIM = Form(
@@ -171,11 +172,31 @@ AIM = Form(
             "date, mint, variety, type: a slot for each combination",
             default=(Divider.DATE,),
         ),
-        Field("strikes", list_of(choice(Strike, "a way of striking", "ordinary")), "the ways of striking that count", default=(Strike.ORDINARY,)),
+        Field(
+            "strikes",
+            list_of(choice(Strike, "a way of striking", "ordinary")),
+            "the ways of striking that count",
+            default=(Strike.ORDINARY,),
+        ),
         Field("at least", grade, "the lowest grade that fills a slot"),
-        Field("counts", choice(End, "an end of a range", "low"), "the end of a range that counts", default=End.LOW),
-        Field("problems", choice(Problems, "accepted or refused", "refused"), "whether problem coins fill slots", default=Problems.ACCEPTED),
-        Field("kinds", list_of(choice(CoinKind, "a kind of coin", "regular")), "the kinds of coin that count", default=(CoinKind.REGULAR,)),
+        Field(
+            "counts",
+            choice(End, "an end of a range", "low"),
+            "the end of a range that counts",
+            default=End.LOW,
+        ),
+        Field(
+            "problems",
+            choice(Problems, "accepted or refused", "refused"),
+            "whether problem coins fill slots",
+            default=Problems.ACCEPTED,
+        ),
+        Field(
+            "kinds",
+            list_of(choice(CoinKind, "a kind of coin", "regular")),
+            "the kinds of coin that count",
+            default=(CoinKind.REGULAR,),
+        ),
         Field(
             "leave out",
             Kind("series with dates and reasons", "{ort: {1892: beyond my means}}", _read_leave_out),
@@ -221,7 +242,12 @@ def _read_readers(node: Node, reading: Reading) -> dict[str, Permissions]:
 PICTURES = Form(
     "the pictures",
     (
-        Field("format", choice(PictureFormat, "a format of pictures", "jpeg"), "jpeg, webp or avif", default=PictureFormat.JPEG),
+        Field(
+            "format",
+            choice(PictureFormat, "a format of pictures", "jpeg"),
+            "jpeg, webp or avif",
+            default=PictureFormat.JPEG,
+        ),
         Field("widths", list_of(whole_number, at_least=2), "the widths in pixels", default=(1600, 640, 160)),
     ),
 )
@@ -229,19 +255,26 @@ PICTURES = Form(
 
 def _read_pictures(node: Node, reading: Reading) -> Pictures:
     if not isinstance(node, Mapping):
-        raise Misread("pictures are written as a format and widths", "for example {format: jpeg, widths: [1600, 640, 160]}")
+        raise Misread(
+            "pictures are written as a format and widths",
+            "for example {format: jpeg, widths: [1600, 640, 160]}",
+        )
     values = read_form(PICTURES, node, reading) or {}
     widths = tuple(sorted(set(values.get("widths") or ()), reverse=True))
     if any(not 16 <= each <= 8000 for each in widths) or len(widths) < 2:
         reading.report(
-            "number", "the widths of pictures are two or more, from 16 to 8000 pixels", node.place_of("widths")
+            "number",
+            "the widths of pictures are two or more, from 16 to 8000 pixels",
+            node.place_of("widths"),
         )
         return Pictures()
     return Pictures(values["format"], widths)
 
 
 def _read_metals(node: Node, reading: Reading) -> dict[str, MetalPrice]:
-    prices = record(METAL_PRICE, MetalPrice, "{price: 0.61 VKR, per: g, on: 2026-10-02, source: evening paper}")
+    prices = record(
+        METAL_PRICE, MetalPrice, "{price: 0.61 VKR, per: g, on: 2026-10-02, source: evening paper}"
+    )
     return mapping_of(prices, "metals with their prices", "{silver: {…}}").read(node, reading)
 
 
@@ -275,17 +308,64 @@ SETTINGS = Form(
         Field("title", text_kind, "the title of the catalogue", required=True),
         Field("keeper", text_kind, "the person whose collection it is", default=""),
         Field("summary", text_kind, "one sentence on what is collected", default=""),
-        Field("language", of_text("a language", "en-GB", _read_language), "the language of the pages", default="en-GB"),
-        Field("grading", choice(Habit, "a habit of grading", "british"), "how a bare word such as EF is meant", default=Habit.SEVENTY),
-        Field("theme", of_text("the name of a theme", "tray", _read_theme, "path"), "the theme", default="tray"),
-        Field("web", of_text("a web address", "https://example.org/coins/", _read_web), "where it will be published", default=""),
-        Field("currency", of_text("a currency", "VKR", _read_currency, "money"), "the currency of amounts without one", default=""),
+        Field(
+            "language",
+            of_text("a language", "en-GB", _read_language),
+            "the language of the pages",
+            default="en-GB",
+        ),
+        Field(
+            "grading",
+            choice(Habit, "a habit of grading", "british"),
+            "how a bare word such as EF is meant",
+            default=Habit.SEVENTY,
+        ),
+        Field(
+            "theme", of_text("the name of a theme", "tray", _read_theme, "path"), "the theme", default="tray"
+        ),
+        Field(
+            "web",
+            of_text("a web address", "https://example.org/coins/", _read_web),
+            "where it will be published",
+            default="",
+        ),
+        Field(
+            "currency",
+            of_text("a currency", "VKR", _read_currency, "money"),
+            "the currency of amounts without one",
+            default="",
+        ),
         Field("as of", day, "the day ages are reckoned to"),
-        Field("metals", Kind("metals with their prices", "{silver: {…}}", _read_metals), "prices of metals", default={}),
-        Field("readers", Kind("readers with what each may see", "{public: {wants: no}}", _read_readers), "what each reader may see", default={}),
-        Field("pictures", Kind("format and widths", "{format: jpeg, widths: [1600, 640, 160]}", _read_pictures), "the pictures", default=Pictures()),
-        Field("aims", list_of(record(AIM, Aim, "{id: …, name: …, series: […]}"), "a list of aims"), "the aims", default=()),
-        Field("wants", list_of(record(WANT, Want, "{slot: ort 1892}"), "a list of wants"), "notes for the want list", default=()),
+        Field(
+            "metals",
+            Kind("metals with their prices", "{silver: {…}}", _read_metals),
+            "prices of metals",
+            default={},
+        ),
+        Field(
+            "readers",
+            Kind("readers with what each may see", "{public: {wants: no}}", _read_readers),
+            "what each reader may see",
+            default={},
+        ),
+        Field(
+            "pictures",
+            Kind("format and widths", "{format: jpeg, widths: [1600, 640, 160]}", _read_pictures),
+            "the pictures",
+            default=Pictures(),
+        ),
+        Field(
+            "aims",
+            list_of(record(AIM, Aim, "{id: …, name: …, series: […]}"), "a list of aims"),
+            "the aims",
+            default=(),
+        ),
+        Field(
+            "wants",
+            list_of(record(WANT, Want, "{slot: ort 1892}"), "a list of wants"),
+            "notes for the want list",
+            default=(),
+        ),
     ),
 )
 

@@ -154,7 +154,9 @@ def _read_parts(node: Node, reading: Reading) -> tuple[Part, ...]:
     parts = []
     for each in node.items if isinstance(node, Items) else (node,):
         if not isinstance(each, Mapping):
-            raise Misread("the parts of an issue are a list of mappings", "for example [{mint: K, mintage: 100}]")
+            raise Misread(
+                "the parts of an issue are a list of mappings", "for example [{mint: K, mintage: 100}]"
+            )
         values = read_form(PART, each, reading)
         if values is not None:
             parts.append(Part(values["mint"], values["variety"], values["type"], _figures(values), each))
