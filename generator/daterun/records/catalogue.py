@@ -1,5 +1,6 @@
 """The whole catalogue: every record of a catalogue folder, read at once, and every problem met on the way."""
 
+from collections.abc import Mapping as AnyMapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -41,7 +42,7 @@ class Catalogue:
         return next((each for each in self.coins if each.id == coin_id), None)
 
 
-def find_series(series: dict[str, Series], name: str) -> Series | None:
+def find_series(series: AnyMapping[str, Series], name: str) -> Series | None:
     """Find a series by its whole name, or by its short id while that is unique; None otherwise."""
     if name in series:
         return series[name]

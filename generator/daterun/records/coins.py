@@ -10,6 +10,7 @@ from enum import StrEnum
 
 from daterun.problems import Misread
 from daterun.records.fields import Field, Form, Kind, Reading, read_form
+from daterun.records.kinds import axis as axis_kind
 from daterun.records.kinds import (
     choice,
     coin_date,
@@ -30,7 +31,6 @@ from daterun.records.kinds import (
     whole_number,
     yes_no,
 )
-from daterun.records.kinds import axis as axis_kind
 from daterun.records.located import Mapping, Node
 from daterun.records.series import Side
 from daterun.trade.dates import CoinDate, Day
@@ -171,7 +171,7 @@ class Crop:
 
 @dataclass(frozen=True, slots=True)
 class NamedPhoto:
-    """A photo named in a coin's file, and the disc where the keeper gives it. No file means the one by name."""
+    """A photo named in a coin's file, and the disc if the keeper gives it. No file means the one by name."""
 
     file: str
     crop: Crop | None
@@ -182,9 +182,9 @@ class NamedPhoto:
 class Coin:
     """One piece. The id is its path under ``content/coins`` without ``.md``.
 
-    The notes are Markdown as written; the notes' line is where they begin in the file. Mint, type and standard
-    are None where the file leaves them to follow from the date. Own grades are in the order of the file,
-    newest last.
+    The notes are Markdown as written; the notes' line is where they begin in the file. Mint, type and
+    standard are None where the file leaves them to follow from the date. Own grades are in the order of the
+    file, newest last.
     """
 
     id: str

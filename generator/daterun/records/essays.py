@@ -10,7 +10,7 @@ from daterun.trade.dates import Day
 
 @dataclass(frozen=True, slots=True)
 class Essay:
-    """An essay. The id is its path under ``content/pages`` without ``.md``; the text is Markdown as written."""
+    """An essay. The id is its path under ``content/pages`` without ``.md``; the text is Markdown."""
 
     id: str
     path: str

@@ -4,7 +4,8 @@ The table is the one description of a record: what is read, what is asked for, w
 editor are told. Every set of keys is closed: an unknown key is a problem with the nearest known one as hint.
 """
 
-from collections.abc import Callable, Mapping as AnyMapping
+from collections.abc import Callable
+from collections.abc import Mapping as AnyMapping
 from dataclasses import dataclass, field
 from typing import Any, Generic, TypeVar
 

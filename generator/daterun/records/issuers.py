@@ -3,12 +3,12 @@
 from dataclasses import dataclass, field
 
 from daterun.problems import Misread
-from daterun.records.fields import MISREAD, Field, Form, Kind, Reading, read_form, read_value
+from daterun.records.fields import MISREAD, Field, Form, Kind, Reading, read_form, read_value, require_text
 from daterun.records.kinds import day, mapping_of, record, text_kind
 from daterun.records.located import Mapping, Node, Text
 from daterun.trade.dates import Day
-from daterun.trade.mints import parse_mint_mark
 from daterun.trade.faces import DecimalMoney, MoneySystem
+from daterun.trade.mints import parse_mint_mark
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,16 +114,17 @@ def _read_decimal(node: Node, reading: Reading) -> DecimalMoney:
         raise Misread(
             "decimal money is written as its day and a rate", "for example {on: 1919-01-01, daler: 4 kron}"
         )
-    on = read_value(day, node.get("on") or Text("", node.place), reading, "on")
-    if on is MISREAD:
+    if (said := node.get("on")) is None:
+        raise Misread("the day from which decimal money counted is missing", "for example on: 1919-01-01")
+    on = read_value(day, said, reading, "on")
+    if not isinstance(on, Day):
         return MISREAD  # type: ignore[return-value]
     if reading.money is None:
         raise Misread("decimal money needs the money that it followed", "write money: above decimal:")
-    rates = [
-        (key, entry.value.value)
-        for key, entry in node.entries.items()
-        if key != "on" and isinstance(entry.value, Text)
-    ]
+    rates = []
+    for key, entry in node.entries.items():
+        if key != "on":
+            rates.append((key, require_text(entry.value, f"what a {key} became")))
     return DecimalMoney.read(on, rates, reading.money)
 
 

@@ -64,7 +64,7 @@ class Mapping:
         return entry.value if entry else None
 
     def place_of(self, *keys: str | int) -> Place:
-        """Find where a value stands, following keys and list positions; the nearest place above it otherwise."""
+        """Find where a value stands, by keys and list positions; the nearest place above it otherwise."""
         node: Node = self
         for key in keys:
             if isinstance(node, Mapping) and isinstance(key, str) and key in node.entries:

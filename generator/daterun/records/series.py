@@ -10,6 +10,7 @@ from fractions import Fraction
 
 from daterun.problems import Misread
 from daterun.records.fields import Field, Form, Kind, Reading, read_form, require_text
+from daterun.records.kinds import axis as axis_kind
 from daterun.records.kinds import (
     choice,
     decimal_number,
@@ -26,7 +27,6 @@ from daterun.records.kinds import (
     whole_number,
     yes_no,
 )
-from daterun.records.kinds import axis as axis_kind
 from daterun.records.located import Mapping, Node
 from daterun.records.struck import DateIssue, Struck, read_struck
 from daterun.trade.dates import CoinDate, Span

@@ -121,7 +121,7 @@ class Pictures:
 
 @dataclass(frozen=True, slots=True)
 class Settings:
-    """All that ``catalogue.yaml`` says. As-of is None where ages are reckoned to the latest date on record."""
+    """All that ``catalogue.yaml`` says. As-of is None where ages go by the latest date on record."""
 
     path: str
     title: str

@@ -219,7 +219,7 @@ def _divide(values: dict[str, Any], node: Mapping, reading: Reading) -> tuple[Pa
     if len(dividing) > 1:
         reading.report(
             "division",
-            f"this date is divided by {dividing[0]} and by {dividing[1]}, which does not say how they combine",
+            f"this date is divided by {dividing[0]} and by {dividing[1]}: that does not say how they combine",
             node.place_of_key(f"by {dividing[1]}"),
             "write a list: issues: [{mint: …, variety: …, mintage: …}, …]",
         )
