@@ -176,8 +176,8 @@ def _read_side(text: str, habit: Habit) -> Grade:
     for found in _RANGE.finditer(text):
         if grade := _read_range(text, text[: found.start()].strip(), text[found.end() :].strip(), habit):
             return grade
-    if (found := _SUFFIX.fullmatch(text)) and _RANGE.search(found["grade"]):
-        return _with_suffix(text, _read_side(found["grade"].strip(), habit), found["suffix"].upper())
+    if (ending := _SUFFIX.fullmatch(text)) and _RANGE.search(ending["grade"]):
+        return _with_suffix(text, _read_side(ending["grade"].strip(), habit), ending["suffix"].upper())
     raise _unknown(text)
 
 
