@@ -243,7 +243,7 @@ def _read_table(node: Node, reading: Reading) -> tuple[DateIssue, ...]:
         raise Misread("what was struck is written as dates with their numbers", "for example {1891: 341,000}")
     found: dict[str, DateIssue] = {}
     for key, entry in node.entries.items():
-        for date in _dates_of(key, entry.place, reading):
+        for date in dates_of(key, entry.place, reading):
             issue = _read_issue(date, entry.place, entry.value, reading)
             if issue is None:
                 continue
@@ -259,7 +259,7 @@ def _read_table(node: Node, reading: Reading) -> tuple[DateIssue, ...]:
     return tuple(sorted(found.values(), key=lambda each: each.date.sort))
 
 
-def _dates_of(key: str, place: Place, reading: Reading) -> tuple[CoinDate, ...]:
+def dates_of(key: str, place: Place, reading: Reading) -> tuple[CoinDate, ...]:
     """Read a key of the table: one date, or a range of years that each had an issue."""
     try:
         if key not in reading.labels:
