@@ -1,8 +1,8 @@
 """Grades as the trade writes them, and where each lies on the 70-point scale for comparing.
 
-The scales themselves are in ``scales.py``, their words in ``gradewords.py``, those for problem coins in
-``details.py``; what others need of them is offered here too. A grade is an opinion, and which of a coin's
-grades counts is left to the records.
+The scales are in ``scales.py``, their numbers and words in ``gradenumbers.py`` and ``gradewords.py``, the
+words for problem coins in ``details.py``; what others need of them is offered here too. A grade is an
+opinion, and which of a coin's grades counts is left to the records.
 """
 
 import re
@@ -12,13 +12,12 @@ from typing import Literal
 
 from daterun.problems import Misread, meant
 from daterun.trade.details import NO_PROBLEMS, PROBLEM_GROUPS, PROBLEM_REASONS
-from daterun.trade.gradewords import is_british, known_words, read_word, seventy_word
+from daterun.trade.gradenumbers import PROOF_PREFIXES, SPECIMEN_PREFIXES, Strike, read_number, strike_of
+from daterun.trade.gradewords import is_british, known_words, read_word
 from daterun.trade.scales import (
     BRITISH_NAMES,
     CORRESPONDENCE,
-    STEP_BY_NUMBER,
     STEPS,
-    TOP,
     Habit,
     Step,
     nearest_step,
@@ -43,19 +42,13 @@ __all__ = [
 
 End = Literal["low", "middle", "high"]
 Side = Literal["obverse", "reverse"]
-Strike = Literal["proof", "specimen"]
 
-_PROOF = ("PF", "PR", "PRF", "PROOF")
-_SPECIMEN = ("SP", "SPECIMEN")
 _SUFFIX = re.compile(r"(?P<grade>.*[\s\d+])(?P<suffix>RD|RB|BN|CAM|DCAM|UCAM|PL)", re.IGNORECASE)
 _DETAILS = re.compile(r"(?P<grade>.*?)[\s,]*\bdetails\b[\s,:;(–-]*(?P<reason>.*?)\)?", re.IGNORECASE)
 _LUSTRE = re.compile(r"(?P<grade>[^,]+),\s*(?P<lustre>[^,]*\blustre\b[^,]*)", re.IGNORECASE)
-_NUMBERED = re.compile(
-    r"(?P<prefix>[A-Za-z]*)(?P<joint>[\s-]*)(?P<number>[0-9]+(?:\.[0-9]+)?)\s*(?P<plus>\+?)"
-)
 _RANGE = re.compile(r"\s*[–—]\s*|\s+to\s+|(?<=[A-Za-z0-9+\s])-")
 _STRIKE_FIRST = re.compile(
-    rf"(?P<strike>{'|'.join((*_PROOF, *_SPECIMEN))})\s+(?P<grade>[A-Za-z].*)", re.IGNORECASE
+    rf"(?P<strike>{'|'.join((*PROOF_PREFIXES, *SPECIMEN_PREFIXES))})\s+(?P<grade>[A-Za-z].*)", re.IGNORECASE
 )
 _STRIKE_LAST = re.compile(r"(?P<grade>.*[A-Za-z])\s+(?P<strike>proof|specimen)", re.IGNORECASE)
 
@@ -186,9 +179,9 @@ def _read_end(text: str, habit: Habit) -> Grade | None:
     if found := _SUFFIX.fullmatch(text):
         grade = _read_end(found["grade"].strip(), habit)
         return grade and _with_suffix(text, grade, found["suffix"].upper())
-    if found := _NUMBERED.fullmatch(text):
-        return _read_number(text, found)
-    if strike := _strike_of(text):
+    if number := read_number(text):
+        return Grade(text, number.at, number.at, Habit.SEVENTY, strike=number.strike, plus=number.plus)
+    if strike := strike_of(text):
         low, high = steps_of("MS")
         return Grade(text, Fraction(low), Fraction(high), Habit.SEVENTY, strike=strike)
     struck = _STRIKE_FIRST.fullmatch(text) or _STRIKE_LAST.fullmatch(text)
@@ -200,7 +193,7 @@ def _read_end(text: str, habit: Habit) -> Grade | None:
         Fraction(word.low),
         Fraction(word.high),
         word.habit,
-        strike=_strike_of(struck["strike"]) if struck else None,
+        strike=strike_of(struck["strike"]) if struck else None,
         plus=word.plus,
         telling=word.telling,
     )
@@ -239,48 +232,6 @@ def _read_range(text: str, first: str, last: str, habit: Habit) -> Grade | None:
         prooflike=low.prooflike or high.prooflike,
         telling=low.telling or high.telling,
     )
-
-
-def _read_number(text: str, found: re.Match[str]) -> Grade:
-    prefix, joint, number = found["prefix"].upper(), found["joint"], Fraction(found["number"])
-    strike, word = _strike_of(prefix), seventy_word(prefix)
-    if prefix and strike is None and word is None:
-        raise Misread(
-            f'grade "{text}" begins with no word of the 70-point scale',
-            meant(prefix, known_words()) or "write a number with its word, such as VF30 or MS-64",
-        )
-
-    def form(step: Step) -> str:
-        """Write a step the keeper's way, with the same joint, and XF for EF where that is typed."""
-        kept = found["prefix"] if strike or seventy_word(prefix) == step.abbreviation else step.abbreviation
-        return f"{kept.upper()}{joint}{step.number}"
-
-    if number > TOP or (found["plus"] and number == TOP):
-        hint = f"the scale runs from 1 to 70; write {form(STEPS[-1])} or lower"
-        raise Misread(f'grade "{text}" is above the top of the 70-point scale', hint)
-    if number < 1:
-        hint = f"the scale runs from 1 to 70; write {form(STEPS[0])} or higher"
-        raise Misread(f'grade "{text}" is below the bottom of the 70-point scale', hint)
-    if number not in STEP_BY_NUMBER:
-        below, above = (form(step) for step in neighbours(float(number)))
-        raise Misread(
-            f'grade "{text}" is between two steps of the 70-point scale', f"write {below} or {above}"
-        )
-    step = STEP_BY_NUMBER[int(number)]
-    if word is not None and strike is None and word != step.abbreviation:
-        low, high = steps_of(word)
-        own = f"{prefix} is {low}" if low == high else f"{prefix} runs from {low} to {high}"
-        raise Misread(
-            f'grade "{text}" has a word and a number that disagree', f"{own}; {step.number} is {step}"
-        )
-    at = number + Fraction(1, 2) if found["plus"] else number
-    return Grade(text, at, at, Habit.SEVENTY, strike=strike, plus=bool(found["plus"]))
-
-
-def _strike_of(prefix: str) -> Strike | None:
-    if prefix.upper() in _PROOF:
-        return "proof"
-    return "specimen" if prefix.upper() in _SPECIMEN else None
 
 
 def _unknown(text: str) -> Misread:
