@@ -40,7 +40,7 @@ def test_a_missing_phrase_is_named():
 
 
 def test_a_gap_that_nothing_fills_is_named():
-    with pytest.raises(MissingWord, match='"odd" has a gap "{thing}"'):
+    with pytest.raises(MissingWord, match=r'"odd" has a gap "\{thing\}"'):
         WORDS.say("odd")
 
 

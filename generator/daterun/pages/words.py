@@ -1,4 +1,4 @@
-"""The words of the pages: a theme's phrases with their gaps filled in, and numbers as the language writes them.
+"""The words of the pages: a theme's phrases with their gaps filled in, and numbers as a language writes them.
 
 Reading the phrases from a theme's files is left to the press.
 """
@@ -45,9 +45,10 @@ class Words:
     phrases: Mapping[str, Phrase]
 
     def say(self, key: str, /, **values: object) -> str:
-        """Word a phrase, its gaps filled: a count ``n`` chooses the form and is grouped, the rest stand as given.
+        """Word a phrase, its gaps filled.
 
-        Raise MissingWord for a key the theme lacks, or a gap that no value fills.
+        A count ``n`` chooses the form and is grouped, the rest stand as given. Raise MissingWord for a key
+        that the theme lacks, or a gap that no value fills.
         """
         phrase = self.phrases.get(key)
         if phrase is None:
@@ -72,8 +73,10 @@ class Words:
         return self.say(key, **{**values, "n": n})
 
     def number(self, n: int) -> str:
-        """Write a whole number with its thousands grouped as the language does; four figures stand ungrouped
-        only where the separator is a space."""
+        """Write a whole number with its thousands grouped as the language does.
+
+        Four figures stand ungrouped where the separator is a space.
+        """
         separator = _SEPARATORS.get(self.language.split("-")[0].lower(), _NARROW)
         if separator in (_NARROW, _FULL) and abs(n) < 10_000:
             return str(n)
