@@ -1,0 +1,189 @@
+from html.parser import HTMLParser
+
+import pytest
+
+from daterun.pages.views import Drawing, Note, NoteLink, Picture, SideView, Size
+from daterun.press.notes import NotePress
+
+PRESS = NotePress("en-GB")
+
+PICTURE = Picture(
+    (Size("pictures/ab/c-160.jpg", 160, 160), Size("pictures/ab/c-640.jpg", 640, 640)),
+    "Ort of 1897, reverse",
+    is_round=True,
+)
+SIDE = SideView("reverse", PICTURE, None, "A spruce")
+DRAWN = SideView(
+    "obverse", None, Drawing("INGRITH <QUEEN>", "1899", "silver", "Ort of 1899, obverse"), "Head"
+)
+
+INLINE = NoteLink("[[ort/1897]]", "the ort of 1897", "coins/ort/1897/index.html", False, (SIDE,), "")
+PLATE = NoteLink(
+    "[[ort/1897 both]]", "Ort of 1897", "coins/ort/1897/index.html", True, (DRAWN, SIDE), "Ort & co."
+)
+
+
+def make(markdown, *links, number=1):
+    return str(PRESS.make(Note(markdown, links), lambda address: f"../{address}", number))
+
+
+def test_a_note_becomes_paragraphs():
+    assert make("One.\n\nTwo *it* is.") == "<p>One.</p>\n<p>Two <em>it</em> is.</p>"
+
+
+def test_headings_begin_under_the_page_s_own():
+    assert make("# A\n\n## B") == "<h2>A</h2>\n<h3>B</h3>"
+    assert make("## A\n\n#### B") == "<h2>A</h2>\n<h4>B</h4>"
+
+
+def test_a_link_to_a_coin_shows_its_picture_small_and_mute():
+    html = make("See [[ort/1897]].", INLINE)
+    assert html == (
+        '<p>See <a class="coin-link" href="../coins/ort/1897/index.html">'
+        '<img class="small round" src="../pictures/ab/c-160.jpg" width="160" height="160" alt=""'
+        ' loading="lazy" decoding="async">the ort of 1897</a>.</p>'
+    )
+
+
+def test_a_link_that_leads_nowhere_is_its_words():
+    nowhere = NoteLink("[[ort/1799]]", "an ort <1799>", "", False, (), "")
+    assert make("[[ort/1799]] and [[daler/1|that one]]", nowhere) == "<p>an ort &lt;1799&gt; and that one</p>"
+
+
+def test_a_plate_alone_is_a_figure_with_both_sides():
+    html = make("Before.\n\n[[ort/1897 both]]\n\nAfter.", PLATE)
+    assert html.startswith('<p>Before.</p>\n<figure class="plate"><div class="plate-sides"><a href="../coins')
+    assert html.count("<figcaption>Ort &amp; co.</figcaption></figure>") == 1
+    assert html.endswith("<p>After.</p>")
+    assert "INGRITH &lt;QUEEN&gt;" in html
+    assert 'srcset="../pictures/ab/c-160.jpg 160w, ../pictures/ab/c-640.jpg 640w"' in html
+
+
+def test_a_plate_within_a_paragraph_parts_it():
+    html = make("Look [[ort/1897 both]] here.", PLATE)
+    assert html.startswith("<p>Look </p>\n<figure")
+    assert html.endswith("</figure>\n<p> here.</p>")
+
+
+def test_a_plate_within_a_heading_or_emphasis_is_a_link():
+    assert make("*[[ort/1897 both]]*", PLATE) == (
+        '<p><em><a class="coin-link" href="../coins/ort/1897/index.html">Ort of 1897</a></em></p>'
+    )
+
+
+def test_a_link_within_a_link_is_its_words():
+    html = make("[so [[ort/1897]] it](https://example.org/)", INLINE)
+    assert html.count("<a ") == 1
+    assert "so the ort of 1897 it" in html
+
+
+def test_links_in_code_stay_as_typed():
+    html = make('`[[ort/1897]]`\n\n```\n[[ort/1897]] "--"\n```\n\n    [[ort/1897]]', INLINE)
+    assert html.count("[[ort/1897]]") == 3
+    assert '"--"' in html
+    assert "<a" not in html
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "<script>alert(1)</script>",
+        "<img src=x onerror=alert(1)>",
+        "![x](javascript:alert(1))",
+        "[x](javascript:alert(1))",
+        "[x](JaVaScRiPt:alert(1))",
+        "[x](data:text/html,<script>alert(1)</script>)",
+        "<a href='vbscript:x' onclick='x()'>x</a>",
+        "<svg><script>alert(1)</script></svg>",
+        "<math><mi xlink:href='javascript:alert(1)'>x</mi></math>",
+        "<iframe src='https://example.org/'></iframe>",
+        "<style>@import url(https://example.org/x.css)</style>",
+        "<div style='background:url(https://example.org/)'>x</div>",
+        "<form action='https://example.org'><input name=x></form>",
+        "<base href='https://example.org/'>",
+        "<meta http-equiv=refresh content='0;url=https://example.org/'>",
+        "<p class='notice' id='x'>x</p>",
+        "<a title='> [[ort/1897]] onclick=alert(1)' href='x'>x</a>",
+        '[x](y "> [[ort/1897]] onclick=alert(1) <script>")',
+        "\ue0000\ue001 <b onclick=x>",
+        "<<script>script>alert(1)</script>",
+        "`<script>alert(1)</script>`",
+        "| a |\n| - |\n| <script>alert(1)</script> |",
+        "x[^1]\n\n[^1]: <script>alert(1)</script>",
+    ],
+)
+def test_nothing_typed_can_run_or_reach_another_host(typed):
+    class Watch(HTMLParser):
+        def handle_starttag(self, tag, attrs):
+            assert tag in {"p", "a", "b", "i", "div", "span", "code", "pre", "table", "thead", "tbody"} | {
+                "tr",
+                "th",
+                "td",
+                "sup",
+                "ol",
+                "li",
+                "hr",
+                "img",
+            }
+            for name, value in attrs:
+                assert name in {"href", "title", "class", "id", "rel"} | {
+                    "src",
+                    "width",
+                    "height",
+                    "alt",
+                    "loading",
+                    "decoding",
+                }, (name, value)
+                if name in ("href", "src"):
+                    assert value == "x" or value == "y" or value[0] in "#." or value.startswith("https://")
+                if name == "src":
+                    assert value.startswith("../pictures/")
+                if name == "class":
+                    assert "notice" not in value
+
+    html = make(typed, INLINE)
+    Watch().feed(html)
+    assert "\ue000" not in html
+
+
+def test_an_image_typed_is_its_words():
+    assert make("![A map](map.png)") == "<p><span>A map</span></p>"
+
+
+def test_links_away_tell_nothing_of_where_they_came_from():
+    assert make("[x](https://example.org/)") == (
+        '<p><a href="https://example.org/" rel="noopener noreferrer">x</a></p>'
+    )
+
+
+def test_quotes_and_dashes_are_printed_ones():
+    assert make('"So," he said -- it\'s *"old"*...') == "<p>“So,” he said – it’s <em>“old”</em>…</p>"
+    assert make("\"*Old*\" and the '90s, 'quoted'") == "<p>“<em>Old</em>” and the ’90s, ‘quoted’</p>"
+
+
+def test_an_escaped_quote_stays_as_typed():
+    assert make('6\\" wide') == '<p>6" wide</p>'
+
+
+def test_footnotes_of_two_notes_on_one_page_keep_apart():
+    first = make("A[^1]\n\n[^1]: Said so.", number=1)
+    second = make("A[^1]\n\n[^1]: Said so.", number=2)
+    assert 'href="#fn:1-1"' in first and 'id="fn:1-1"' in first
+    assert 'href="#fn:2-1"' in second and 'id="fn:2-1"' in second
+
+
+def test_a_note_is_the_same_whatever_was_made_before():
+    first = make("A[^1] [[ort/1897]]\n\n[^1]: Said so.", INLINE)
+    make("Other[^1]\n\n[^1]: x\n\n[[ort/1897 both]]", PLATE)
+    assert make("A[^1] [[ort/1897]]\n\n[^1]: Said so.", INLINE) == first
+
+
+def test_a_table_s_columns_keep_their_side():
+    html = make("| year | struck |\n| --- | ---: |\n| 1897 | 98000 |")
+    assert '<td class="right">98000</td>' in html
+
+
+def test_drawings_on_one_page_have_names_of_their_own():
+    html = make("[[ort/1897 both]]\n\n[[ort/1897 both]]", PLATE)
+    assert html.count('id="note1-0-0"') == 1
+    assert html.count('id="note1-1-0"') == 1
