@@ -27,9 +27,8 @@ def unknown_series(catalogue: Catalogue, name: str, place: Place) -> Iterator[Pr
             SERIES, f'several series are called "{name}"', place, f"write {' or '.join(sorted(alike))}"
         )
         return
-    known = [each.id for each in catalogue.series.values()] + list(catalogue.series)
-    hint = meant(name, known) if len(known) > 12 else meant(name, [each.id for each in catalogue.series.values()])
-    yield Problem(SERIES, f'there is no series "{name}"', place, hint)
+    known = list(catalogue.series) if "/" in name else [each.id for each in catalogue.series.values()]
+    yield Problem(SERIES, f'there is no series "{name}"', place, meant(name, known))
 
 
 def regular_coins(catalogue: Catalogue) -> Iterator[tuple[Coin, Series]]:

@@ -13,7 +13,8 @@ from daterun.records.struck import dates_of
 def is_broken(catalogue: Catalogue, under: str, name: str) -> bool:
     """Tell whether a file of this name is there but gave no record; a series goes by its short id too."""
     start = f"content/{under}/"
-    stems = (path.removeprefix(start).rsplit(".", 1)[0] for path in catalogue.broken if path.startswith(start))
+    paths = [path for path in catalogue.broken if path.startswith(start)]
+    stems = [path.removeprefix(start).rsplit(".", 1)[0] for path in paths]
     return any(stem == name or (under == "series" and stem.endswith(f"/{name}")) for stem in stems)
 
 

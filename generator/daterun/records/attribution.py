@@ -49,7 +49,7 @@ def attribute(coin: Attributed, series: Series, issuer: Issuer | None) -> Attrib
     varieties = series.varieties_of(coin.date)
     coin_type = series.type(coin.type) if coin.type else (types[0] if len(types) == 1 else None)
     if coin.standard:
-        standard = next((each for each in series.standards if each.name == coin.standard), None)
+        standard = series.standard(coin.standard)
     else:
         standard = standards[0] if len(standards) == 1 else None
     named = tuple(each for each in series.varieties if each.id in coin.varieties)

@@ -29,7 +29,7 @@ from daterun.records.kinds import (
 )
 from daterun.records.located import Mapping, Node
 from daterun.records.struck import DateIssue, Struck, read_struck
-from daterun.trade.dates import CoinDate, Span
+from daterun.trade.dates import CoinDate, Span, parse_span
 from daterun.trade.measures import Axis, Length, Weight
 from daterun.trade.metals import Fineness, Metal, parse_metal
 
@@ -156,6 +156,10 @@ class Series:
     def variety(self, variety_id: str) -> Variety | None:
         return next((each for each in self.varieties if each.id == variety_id), None)
 
+    def standard(self, name: str) -> Standard | None:
+        """Find a standard by what a coin calls it; any dash goes between its years."""
+        return next((each for each in self.standards if _with_one_dash(name) == each.name), None)
+
     def standards_of(self, date: CoinDate) -> tuple[Standard, ...]:
         return tuple(each for each in self.standards if date.year is not None and date.year in each.span)
 
@@ -176,6 +180,13 @@ class Series:
         """Find the mint marks of a date; none at all where the schema does not speak of mints."""
         issue = self.issue(date.key)
         return issue.values_of("mint") if issue is not None else ()
+
+
+def _with_one_dash(name: str) -> str:
+    try:
+        return str(parse_span(name))
+    except Misread:
+        return name
 
 
 def _read_metal(text: str, _: Reading) -> Metal:

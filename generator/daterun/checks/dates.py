@@ -1,0 +1,103 @@
+"""Whether a coin's series struck its date, and not as proofs alone."""
+
+from collections.abc import Iterator
+
+from daterun.checks.belonging import regular_coins
+from daterun.checks.wholeness import dates_are_whole, misread_issues, was_misread
+from daterun.problems import Place, Problem, Severity
+from daterun.records.catalogue import Catalogue
+from daterun.records.coins import Coin, Strike
+from daterun.records.series import Series
+from daterun.records.struck import DateIssue
+from daterun.trade.dates import DateKind, Span
+
+
+def check_dates(catalogue: Catalogue) -> Iterator[Problem]:
+    """Find coins whose date their series never struck, struck only as proofs, or is silent about."""
+    for coin, series in regular_coins(catalogue):
+        place = coin.at.place_of("date")
+        issue = series.issue(coin.date.key)
+        if coin.date.kind is DateKind.WORN:
+            yield from _check_worn(coin, series, place)
+        elif issue is not None:
+            yield from _check_proofs(coin, issue, place)
+        elif coin.date.kind is not DateKind.UNDATED and coin.date.key not in misread_issues(series):
+            yield from _never_struck(coin, series, place)
+
+
+def _check_worn(coin: Coin, series: Series, place: Place) -> Iterator[Problem]:
+    possible = any(
+        coin.date.possible(year)
+        for each in series.issues
+        if each.date.year is not None and each.date.last_year is not None
+        for year in range(each.date.year, each.date.last_year + 1)
+    )
+    if not possible and dates_are_whole(series) and not misread_issues(series):
+        yield Problem(
+            "worn date",
+            f'no date of the series {series.name} can have been "{coin.date.text}"',
+            place,
+            _run(series),
+        )
+
+
+def _check_proofs(coin: Coin, issue: DateIssue, place: Place) -> Iterator[Problem]:
+    if coin.strike is not Strike.ORDINARY or was_misread(coin.at, "strike", coin.strike):
+        return
+    fitting = [
+        each
+        for each in issue.parts
+        if (coin.mint is None or each.mint in (None, coin.mint))
+        and (not coin.varieties or each.variety is None or each.variety in coin.varieties)
+        and (coin.type is None or each.type in (None, coin.type))
+    ]
+    if issue.figures.proofs_only or (fitting and all(each.figures.proofs_only for each in fitting)):
+        which = "" if issue.figures.proofs_only or len(fitting) == len(issue.parts) else ", as this one is,"
+        yield Problem(
+            "proofs only",
+            f"{coin.date.key}{which} was struck only as proofs",
+            place,
+            "write strike: proof, or look at the date again",
+            others=(issue.place,),
+        )
+
+
+def _never_struck(coin: Coin, series: Series, place: Place) -> Iterator[Problem]:
+    """Report a date without an issue; its year may be not struck, not known, or half a double date."""
+    year = coin.date.year
+    if year is not None and coin.date.kind is not DateKind.DOUBLE and series.struck.is_not_known(year):
+        yield Problem(
+            "not known",
+            f"whether {coin.date.key} was struck is not known here, and this coin is one",
+            place,
+            "if the coin is sound, enter the date in the series under struck",
+            Severity.ADVICE,
+            others=(place_of_year(series, "not known", series.struck.not_known, year),),
+        )
+        return
+    others: tuple[Place, ...] = ()
+    hint = _run(series)
+    said = f'the series {series.name} has no date "{coin.date.text}"'
+    if year is not None and series.struck.is_not_struck(year):
+        said = f"none of the series {series.name} was struck with the date {coin.date.key}"
+        hint = "look at the date again; if the coin is no regular one, say so with kind: and departs:"
+        others = (place_of_year(series, "not struck", series.struck.not_struck, year),)
+    for each in series.issues:
+        if year is not None and each.date.kind is DateKind.DOUBLE and each.date.possible(year):
+            hint = f"a coin of that year bears the double date {each.date.key}"
+    yield Problem("not struck", said, place, hint, others=others)
+
+
+def place_of_year(series: Series, key: str, spans: tuple[Span, ...], year: int) -> Place:
+    """Find the place of the span that holds a year, among those written under a key of the table."""
+    at = next((nth for nth, span in enumerate(spans) if year in span), 0)
+    return series.struck.at.place_of(key, at)
+
+
+def _run(series: Series) -> str:
+    years = series.struck.years
+    if years is None:
+        return ""
+    if years.first == years.last:
+        return f"its one year is {years.first:04}"
+    return f"its run goes from {years.first:04} to {years.last:04}"

@@ -1,0 +1,93 @@
+"""Whether a coin came and left in an order and in ways that can be, and which coins were exchanged for it."""
+
+from collections.abc import Iterator
+
+from daterun.checks.places import place_of_word
+from daterun.checks.wholeness import is_broken
+from daterun.checks.wording import listed
+from daterun.problems import Place, Problem, Severity, meant
+from daterun.records.catalogue import Catalogue
+from daterun.records.coins import WAYS_IN, WAYS_OUT, Acquired, Coin, How, Parted
+from daterun.trade.dates import Day
+
+
+def check_histories(catalogue: Catalogue) -> Iterator[Problem]:
+    """Find partings before acquisitions, ways in and out that are not, and exchanges for nothing."""
+    for coin in catalogue.coins:
+        came = _came(catalogue, coin)
+        yield from _check_order(coin, came)
+        if coin.acquired is not None:
+            yield from check_way(coin.acquired.how, coin.acquired.at.place_of("how"), WAYS_IN, "way in")
+            yield from _check_exchange(catalogue, coin, coin.acquired)
+        if coin.parted is not None:
+            yield from check_way(coin.parted.how, coin.parted.at.place_of("how"), WAYS_OUT, "way out")
+            yield from _check_exchange(catalogue, coin, coin.parted)
+
+
+def _came(catalogue: Catalogue, coin: Coin) -> tuple[Day, Place] | None:
+    """Find the day on which a coin came, by its own word or else by its lot's."""
+    if coin.acquired is not None and coin.acquired.on is not None:
+        return coin.acquired.on, coin.acquired.at.place_of("on")
+    lot = catalogue.lots.get(coin.lot)
+    if lot is not None and lot.on is not None:
+        return lot.on, lot.at.place_of("on")
+    return None
+
+
+def _check_order(coin: Coin, came: tuple[Day, Place] | None) -> Iterator[Problem]:
+    if came is None:
+        return
+    on, place = came
+    if coin.parted is not None and coin.parted.on is not None and coin.parted.on.last < on.first:
+        yield Problem(
+            "parted before acquired",
+            f"the coin left on {coin.parted.on}, before it came on {on}",
+            coin.parted.at.place_of("on"),
+            "look at both days again",
+            others=(place,),
+        )
+    if coin.added is not None and coin.added.last < on.first:
+        yield Problem(
+            "added before acquired",
+            f"the coin was entered on {coin.added}, before it came on {on}",
+            coin.at.place_of("added"),
+            "look at both days again",
+            Severity.ADVICE,
+            (place,),
+        )
+
+
+def check_way(how: How | None, place: Place, ways: tuple[How, ...], rule: str) -> Iterator[Problem]:
+    """Report a way of coming or leaving that is none of the ways given."""
+    if how is not None and how not in ways:
+        verb = "comes in" if rule == "way in" else "leaves"
+        hint = f"write {listed([each.value for each in ways], 'or')}"
+        yield Problem(rule, f'no coin {verb} by being "{how.value}"', place, hint)
+
+
+def _check_exchange(catalogue: Catalogue, coin: Coin, event: Acquired | Parted) -> Iterator[Problem]:
+    for coin_id in event.exchanged_for:
+        place = place_of_word(event.at, "for", coin_id)
+        other = catalogue.coin(coin_id)
+        if other is None:
+            if not is_broken(catalogue, "coins", coin_id):
+                known = [each.id for each in catalogue.coins if each.id != coin.id]
+                yield Problem("unknown coin", f'there is no coin "{coin_id}"', place, meant(coin_id, known))
+        elif isinstance(event, Acquired) and other.parted is None and "parted" not in other.at.entries:
+            yield Problem(
+                "exchange",
+                f"{coin_id} was given for this coin, and has not left by its own file",
+                place,
+                "write parted: {how: exchanged} there",
+                Severity.ADVICE,
+                (Place(other.path, 1),),
+            )
+    if event.exchanged_for and event.how not in (None, How.EXCHANGED):
+        yield Problem(
+            "exchange",
+            f'coins are named under "for", and the coin was "{event.how}"',
+            event.at.place_of_key("for"),
+            "write how: exchanged, or take the coins out",
+            Severity.ADVICE,
+            (event.at.place_of("how"),),
+        )

@@ -1,0 +1,58 @@
+"""Whether the links in notes and essays lead to coins and dates that are there."""
+
+from collections.abc import Iterator
+
+from daterun.checks.wholeness import is_broken, misread_issues
+from daterun.problems import Misread, Problem, meant
+from daterun.records.catalogue import Catalogue
+from daterun.records.links import PlacedLink, find_links
+from daterun.trade.dates import parse_coin_date
+
+RULE = "link"
+
+
+def check_links(catalogue: Catalogue) -> Iterator[Problem]:
+    """Find links that lead nowhere; one to a file that is itself at fault is let be."""
+    ids = {each.id for each in catalogue.coins}
+    texts = [(each.notes, each.path, each.notes_line) for each in catalogue.coins]
+    texts += [(each.text, each.path, each.text_line) for each in catalogue.essays]
+    for text, path, line in texts:
+        if "[[" not in text:
+            continue
+        for placed in find_links(text, path, line):
+            if placed.link.is_coin:
+                yield from _check_coin(catalogue, placed, ids)
+            else:
+                yield from _check_date(catalogue, placed)
+
+
+def _check_coin(catalogue: Catalogue, placed: PlacedLink, ids: set[str]) -> Iterator[Problem]:
+    coin_id = placed.link.coin
+    if coin_id in ids or is_broken(catalogue, "coins", coin_id):
+        return
+    same_end = sorted(each for each in ids if each.rpartition("/")[2] == coin_id)
+    hint = f"write [[{same_end[0]}]]" if len(same_end) == 1 else meant(coin_id, sorted(ids))
+    yield Problem(RULE, f'there is no coin "{coin_id}" for {placed.text} to lead to', placed.place, hint)
+
+
+def _check_date(catalogue: Catalogue, placed: PlacedLink) -> Iterator[Problem]:
+    link = placed.link
+    if not link.series:
+        hint = "write [[ort/1897]] for a coin, [[ort 1881]] for a date"
+        yield Problem(RULE, f"{placed.text} names nothing", placed.place, hint)
+        return
+    series = catalogue.find_series(link.series)
+    if series is None:
+        if not is_broken(catalogue, "series", link.series):
+            names = [each.id for each in catalogue.series.values()]
+            said = f'there is no series "{link.series}" for {placed.text} to lead to'
+            yield Problem(RULE, said, placed.place, meant(link.series, names))
+        return
+    try:
+        date = parse_coin_date(link.date, series.labels)
+    except Misread as misread:
+        yield Problem(RULE, misread.sentence, placed.place, misread.hint)
+        return
+    if series.issue(date.key) is None and date.key not in misread_issues(series):
+        said = f'the series {series.name} has no date "{link.date}" for {placed.text} to lead to'
+        yield Problem(RULE, said, placed.place, meant(link.date, [each.date.key for each in series.issues]))

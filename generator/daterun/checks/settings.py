@@ -1,0 +1,119 @@
+"""Whether the aims, wants and metal prices of a catalogue name what is there."""
+
+from collections.abc import Iterator
+from itertools import combinations
+
+from daterun.checks.belonging import unknown_series
+from daterun.checks.places import place_of_entry, place_of_word
+from daterun.checks.series import check_same_id
+from daterun.checks.slots import slots_of
+from daterun.checks.wholeness import misread_issues
+from daterun.problems import Misread, Place, Problem, meant
+from daterun.records.catalogue import Catalogue
+from daterun.records.coins import Strike
+from daterun.records.located import Mapping
+from daterun.records.series import Series
+from daterun.records.settings import Aim, Divider
+from daterun.trade.metals import parse_metal
+
+_PER = ("g", "oz t")
+_DIVIDERS = (Divider.MINT, Divider.VARIETY, Divider.TYPE)
+
+
+def check_settings(catalogue: Catalogue) -> Iterator[Problem]:
+    """Find aims and wants of series and slots that are not there, and prices of no metal."""
+    settings = catalogue.settings
+    yield from check_same_id("aims", [(each.id, each.at.place_of("id")) for each in settings.aims])
+    for aim in settings.aims:
+        for name in aim.series:
+            yield from unknown_series(catalogue, name, place_of_word(aim.at, "series", name))
+        yield from _check_years(catalogue, aim)
+        yield from _check_left_out(catalogue, aim)
+    for want in settings.wants:
+        yield from _check_want(catalogue, want.slot, want.at.place_of("slot"))
+    yield from _check_metals(catalogue)
+
+
+def _series_of(catalogue: Catalogue, aim: Aim) -> list[Series]:
+    return [found for name in aim.series if (found := catalogue.find_series(name)) is not None]
+
+
+def _check_years(catalogue: Catalogue, aim: Aim) -> Iterator[Problem]:
+    series = _series_of(catalogue, aim)
+    if aim.span is None or len(series) < len(aim.series) or any(misread_issues(each) for each in series):
+        return
+    years = {each.date.year for one in series for each in one.issues}
+    if years.isdisjoint(aim.span):
+        which = "the series" if len(series) == 1 else "none of its series"
+        has = "has no date" if len(series) == 1 else "has a date"
+        yield Problem(
+            "empty aim",
+            f"{which} {has} in {aim.span}",
+            aim.at.place_of("dates"),
+            "the aim asks for nothing; look at its years again",
+        )
+
+
+def _check_left_out(catalogue: Catalogue, aim: Aim) -> Iterator[Problem]:
+    mine = {each.key for each in _series_of(catalogue, aim)}
+    at = aim.at.get("leave out")
+    for name, slots in aim.leave_out.items():
+        series = catalogue.find_series(name)
+        place = place_of_entry(aim.at, "leave out", name)
+        if series is None:
+            yield from unknown_series(catalogue, name, place)
+            continue
+        if series.key not in mine:
+            yield Problem("left out", f"the aim does not ask for the series {name} at all", place)
+            continue
+        known = [each.name for each in slots_of(series, aim.span, aim.one_per, aim.strikes)]
+        for slot in slots:
+            if " ".join(slot.split()) not in known and not misread_issues(series):
+                inside = at.get(name) if isinstance(at, Mapping) else None
+                where = inside.place_of_key(slot) if isinstance(inside, Mapping) else place
+                said = f'the aim asks for no "{slot}" of {name}'
+                yield Problem("left out", said, where, meant(slot, known))
+
+
+def _check_want(catalogue: Catalogue, text: str, place: Place) -> Iterator[Problem]:
+    name, _, slot = " ".join(text.split()).partition(" ")
+    series = catalogue.find_series(name)
+    if series is None:
+        yield from unknown_series(catalogue, name, place)
+    elif not slot:
+        yield Problem("want", f'"{text}" names no date', place, f"write it as in {name} {_example(series)}")
+    elif not misread_issues(series):
+        known = _slot_names(series)
+        if slot not in known:
+            yield Problem("want", f'the series {name} has no "{slot}"', place, meant(slot, known))
+
+
+def _example(series: Series) -> str:
+    return series.issues[0].date.key if series.issues else "1892"
+
+
+def _slot_names(series: Series) -> list[str]:
+    """List every slot that some aim could ask of a series, divided or not."""
+    names = [
+        slot.name
+        for number in range(len(_DIVIDERS) + 1)
+        for dividers in combinations(_DIVIDERS, number)
+        for slot in slots_of(series, None, (Divider.DATE, *dividers), tuple(Strike))
+    ]
+    return list(dict.fromkeys(names))
+
+
+def _check_metals(catalogue: Catalogue) -> Iterator[Problem]:
+    for name, price in catalogue.settings.metals.items():
+        try:
+            parse_metal(name)
+        except Misread as misread:
+            place = place_of_entry(catalogue.settings.at, "metals", name)
+            yield Problem("metal", misread.sentence, place, misread.hint)
+        if price.per not in _PER:
+            yield Problem(
+                "measure",
+                f'"{price.per}" is not what a price of metal is given for',
+                price.at.place_of("per"),
+                "write g or oz t",
+            )
