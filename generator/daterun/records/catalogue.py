@@ -111,7 +111,7 @@ class _Folder:
 def read_catalogue(root: Path) -> tuple[Catalogue, list[Problem]]:
     """Read a catalogue folder; what gives no record is left out, each with its problem.
 
-    Raise CannotContinue where the folder is no catalogue folder, or its settings give no title.
+    Settings that give no record are stood in for. Raise CannotContinue where the folder is no catalogue.
     """
     path = "content/catalogue.yaml"
     if not (root / "content").is_dir():
@@ -130,9 +130,9 @@ def read_catalogue(root: Path) -> tuple[Catalogue, list[Problem]]:
 
 
 def _read_settings(folder: _Folder, path: str) -> Settings:
-    node = folder.yaml_file(path) or Mapping({}, Place(path, 1, 1))
+    node = folder.yaml_file(path)
     reading = folder.reading(path)
-    settings = read_settings(node, reading)
+    settings = read_settings(node, reading) if node is not None else None
     folder.habit, folder.currency = reading.habit, reading.currency
     if settings is not None:
         return settings

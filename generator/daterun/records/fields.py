@@ -123,7 +123,7 @@ def read_form(form: Form, node: Mapping, reading: Reading) -> dict[str, Any] | N
                 sound = False
             continue
         value_node = node.entries[found[0]].value
-        value = read_value(each.kind, value_node, reading, each.key)
+        value = read_value(each.kind, value_node, reading, each.key, each.required)
         if value is MISREAD:
             sound = sound and not each.required
             value = each.default
@@ -138,14 +138,6 @@ def report_unknown_keys(form: Form, node: Mapping, reading: Reading) -> None:
     for key, entry in node.entries.items():
         if key in known:
             continue
-        if key.replace(",", "").isdigit() and isinstance(entry.value, Text) and not entry.value.value:
-            reading.report(
-                "number in braces",
-                f'a comma ends a value inside braces, so "{key}" was cut off from its number',
-                entry.place,
-                "write the number without commas inside braces, as 2310 for 2,310",
-            )
-            continue
         reading.report("unknown key", f'{form.name} has no "{key}"', entry.place, meant(key, known))
 
 
@@ -156,9 +148,12 @@ class _Misread:
 MISREAD = _Misread()
 
 
-def read_value(kind: Kind[T], node: Node, reading: Reading, key: str = "") -> T | Any:
-    """Read one node as a kind; MISREAD, with its problem reported, where it is not of that kind."""
-    if isinstance(node, Text) and not node.value and not node.quoted:
+def read_value(kind: Kind[T], node: Node, reading: Reading, key: str = "", required: bool = False) -> T | Any:
+    """Read one node as a kind; MISREAD, with its problem reported, where it is not of that kind.
+
+    A text in quotes may be empty, unless it is required.
+    """
+    if isinstance(node, Text) and not node.value.strip() and (required or not node.quoted):
         reading.report(
             "empty field",
             f'"{key}" is written without a value' if key else "a value is missing here",

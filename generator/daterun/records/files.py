@@ -11,6 +11,8 @@ from pathlib import Path
 
 from daterun.problems import Place, Problem
 
+_MISTAKABLE = {".yaml": (".yml",), ".md": (".markdown", ".mdown", ".mkd", ".txt")}
+
 LARGEST_TEXT = 4_000_000
 """Bytes. The longest essay is some hundred thousand; a series of three hundred dates some thirty thousand."""
 
@@ -26,16 +28,19 @@ def list_files(folder: Path, under: str, suffix: str) -> tuple[list[str], list[P
     root = folder / under
     if not root.is_dir():
         return [], []
-    home = folder.resolve()
-    for path in _walk(root):
+    home = Path(os.path.realpath(folder))
+    for path in _walk(root, folder, problems):
         shown = path.relative_to(folder).as_posix()
         if not _is_text(shown):
             written = shown.encode("utf-8", "replace").decode("utf-8")
             problems.append(Problem("path", "the name of this file is not text", Place(written)))
             continue
         if path.suffix.lower() != suffix:
+            if path.suffix.lower() in _MISTAKABLE[suffix]:
+                sentence = f"this file is not read, for its name does not end in {suffix}"
+                problems.append(Problem("path", sentence, Place(shown), f"name it {path.stem}{suffix}"))
             continue
-        if path.is_symlink() and not path.resolve().is_relative_to(home):
+        if path.is_symlink() and not Path(os.path.realpath(path)).is_relative_to(home):
             problems.append(Problem("path", "this link leads out of the catalogue folder", Place(shown)))
             continue
         found.append(shown)
@@ -70,18 +75,26 @@ def _is_text(name: str) -> bool:
     return not any(ord(c) < 32 or ord(c) == 127 for c in name)
 
 
-def _walk(folder: Path) -> Iterator[Path]:
+def _walk(folder: Path, home: Path, problems: list[Problem]) -> Iterator[Path]:
     try:
         entries = sorted(os.scandir(folder), key=lambda each: each.name)
-    except OSError:
+    except OSError as error:
+        sentence = f"this folder cannot be read: {error.strerror or error}"
+        problems.append(Problem("file", sentence, Place(folder.relative_to(home).as_posix())))
         return
     for entry in entries:
+        path = Path(entry.path)
         if entry.name.startswith("."):
             continue
         if entry.is_dir(follow_symlinks=False):
-            yield from _walk(Path(entry.path))
+            yield from _walk(path, home, problems)
+        elif entry.is_dir():
+            place = Place(path.relative_to(home).as_posix())
+            problems.append(
+                Problem("path", "a link to a folder is not followed", place, "move the files here")
+            )
         else:
-            yield Path(entry.path)
+            yield path
 
 
 def read_text(folder: Path, shown: str) -> str | Problem:
@@ -103,9 +116,7 @@ def read_text(folder: Path, shown: str) -> str | Problem:
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        before = data[: error.start]
-        line = before.count(b"\n") + 1
-        column = error.start - (before.rfind(b"\n") + 1) + 1
+        line, column = _end_of(error.object[: error.start].decode("utf-8"))
         return Problem(
             "encoding",
             "this file is not UTF-8 text from here on",
@@ -113,7 +124,17 @@ def read_text(folder: Path, shown: str) -> str | Problem:
             "save it again as UTF-8 in your editor",
         )
     if "\0" in text:
-        before_nul = text[: text.index("\0")]
-        line = before_nul.count("\n") + 1
-        return Problem("encoding", "a NUL byte stands here, which no text holds", Place(shown, line, 1, 1))
+        line, column = _end_of(text[: text.index("\0")])
+        sentence = "a NUL byte stands here, which no text holds"
+        return Problem("encoding", sentence, Place(shown, line, column, 1))
+    return _with_plain_ends(text)
+
+
+def _with_plain_ends(text: str) -> str:
     return text.replace("\r\n", "\n").replace("\r", "\n")
+
+
+def _end_of(text: str) -> tuple[int, int]:
+    """Find the line and column just after a text, both from 1."""
+    plain = _with_plain_ends(text)
+    return plain.count("\n") + 1, len(plain) - plain.rfind("\n")

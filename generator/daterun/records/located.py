@@ -4,12 +4,15 @@ Nothing is resolved: what a scalar means is the schema's business, so a mint mar
 certificate ``0640`` stays ``0640``. Anchors, tags and endless nesting, which no coin file needs, are refused.
 """
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from typing import Any
 
 import yaml
 
 from daterun.problems import Place, Problem
+from daterun.records.syntax import explain, find_unfit
 
 try:
     from yaml import CSafeLoader as _Loader
@@ -21,6 +24,8 @@ DEEPEST = 12
 
 MOST_NODES = 50_000
 """A series of three hundred dates has some three thousand; beyond this a file is hostile or a slip."""
+
+_CUT_OFF = re.compile(r"[0-9]{3}(?![0-9])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,103 +95,128 @@ def read_located(text: str, path: str, first_line: int = 1) -> tuple[Node | None
 
     The first line is the line in the file at which the text begins, for front matter.
     """
+    return read_with(_Loader, text, path, first_line)
+
+
+def read_with(loader: Any, text: str, path: str, first_line: int = 1) -> tuple[Node | None, list[Problem]]:
+    """Read as ``read_located`` does, with a PyYAML loader of one's own choice."""
+    if unfit := find_unfit(text, path, first_line):
+        return None, [unfit]
     reading = _Reading(path, first_line)
     try:
-        tree = yaml.compose(text, Loader=_Loader)
-    except yaml.reader.ReaderError as error:
-        line = text.count("\n", 0, error.position) + first_line if isinstance(error.position, int) else 0
-        shown = f"U+{error.character:04X}" if isinstance(error.character, int) else "bytes"
-        problem = Problem(
-            "yaml", f"a character that no text file should hold ({shown}) stands here", Place(path, line, 1)
-        )
-        return None, [problem]
+        node = reading.document(yaml.parse(text, Loader=loader))
+    except _UnreadableError as error:
+        return None, [*reading.problems, error.problem]
     except yaml.MarkedYAMLError as error:
-        return None, [_syntax_problem(error, path, first_line)]
-    except RecursionError:
-        return None, [Problem("yaml", "this is nested too deeply to be read", Place(path, first_line, 1))]
-    if tree is None:
-        return None, []
-    return reading.convert(tree, 0), reading.problems
+        return None, [*reading.problems, explain(error, text, path, first_line)]
+    return node, reading.problems
+
+
+def _marks(event: yaml.Event) -> tuple[Any, Any]:
+    assert event.start_mark is not None and event.end_mark is not None, "a parsed event has its marks"
+    return event.start_mark, event.end_mark
+
+
+class _UnreadableError(Exception):
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
 
 
 class _Reading:
+    """Located nodes made from the events of PyYAML's parser, which are cheaper than its nodes."""
+
     def __init__(self, path: str, first_line: int) -> None:
         self.path = path
         self.shift = first_line
         self.problems: list[Problem] = []
-        self.seen: set[int] = set()
-        self.full = False
+        self.nodes = 0
 
-    def place(self, node: yaml.Node) -> Place:
-        start, end = node.start_mark, node.end_mark
-        on_one_line = start.line == end.line
-        return Place(
-            self.path,
-            start.line + self.shift,
-            start.column + 1,
-            max(end.column - start.column, 1) if on_one_line and isinstance(node, yaml.ScalarNode) else 1,
-        )
+    def place(self, event: yaml.Event) -> Place:
+        start, end = _marks(event)
+        whole = isinstance(event, yaml.ScalarEvent) and start.line == end.line
+        length = max(end.column - start.column, 1) if whole else 1
+        return Place(self.path, start.line + self.shift, start.column + 1, length)
 
-    def convert(self, node: yaml.Node, depth: int) -> Node:
-        place = self.place(node)
-        nothing = Text("", place)
-        if self.full:
-            return nothing
-        if id(node) in self.seen:
-            self.problems.append(
-                Problem("yaml", "an alias (*) stands here; each value is written out in full", place)
-            )
-            return nothing
-        if depth > DEEPEST or len(self.seen) > MOST_NODES:
-            self.full = True
+    def report(
+        self, rule: str, sentence: str, place: Place, hint: str = "", others: tuple[Place, ...] = ()
+    ) -> None:
+        self.problems.append(Problem(rule, sentence, place, hint, others=others))
+
+    def document(self, events: Iterator[yaml.Event]) -> Node | None:
+        node: Node | None = None
+        begun = False
+        for event in events:
+            if isinstance(event, yaml.DocumentStartEvent):
+                if begun:
+                    self.report(
+                        "yaml", "a second document begins here", self.place(event), "keep one in a file"
+                    )
+                    return node
+                begun = True
+                first = next(events)
+                node = self.convert(first, events, 0)
+                if isinstance(node, Text) and not node.value and not node.quoted:
+                    node = None
+        return node
+
+    def convert(self, event: yaml.Event, events: Iterator[yaml.Event], depth: int) -> Node:
+        place = self.place(event)
+        self.nodes += 1
+        if depth > DEEPEST or self.nodes > MOST_NODES:
             why = "nested too deeply" if depth > DEEPEST else "too long"
-            self.problems.append(Problem("yaml", f"this is {why} to be read", place))
-            return nothing
-        self.seen.add(id(node))
-        if isinstance(node, yaml.ScalarNode):
-            return Text(
-                node.value.strip() if node.style is None else node.value, place, node.style is not None
-            )
-        if isinstance(node, yaml.SequenceNode):
-            return Items(tuple(self.convert(each, depth + 1) for each in node.value), place)
-        return self.convert_mapping(node, place, depth)
+            raise _UnreadableError(Problem("yaml", f"this is {why} to be read", place))
+        if isinstance(event, yaml.AliasEvent):
+            self.report("yaml", "a text cannot begin with *", place, "put the text in quotes")
+            return Text("", place, quoted=True)
+        assert isinstance(event, yaml.ScalarEvent | yaml.CollectionStartEvent), "a node begins here"
+        if event.anchor is not None or event.tag is not None:
+            sign = "&" if event.anchor is not None else "!"
+            self.report("yaml", f"a text cannot begin with {sign}", place, "put the text in quotes")
+        if isinstance(event, yaml.ScalarEvent):
+            quoted = bool(event.style)  # libyaml says "" of a plain one, PyYAML's own parser None
+            return Text(event.value if quoted else event.value.strip(), place, quoted)
+        if isinstance(event, yaml.SequenceStartEvent):
+            items = []
+            while not isinstance(each := next(events), yaml.SequenceEndEvent):
+                items.append(self.convert(each, events, depth + 1))
+            return Items(tuple(items), place)
+        return self.mapping(event, events, place, depth)
 
-    def convert_mapping(self, node: yaml.Node, place: Place, depth: int) -> Mapping:
+    def mapping(
+        self, start: yaml.CollectionStartEvent, events: Iterator[yaml.Event], place: Place, depth: int
+    ) -> Mapping:
         entries: dict[str, Entry] = {}
-        for key_node, value_node in node.value:
-            key_place = self.place(key_node)
-            if not isinstance(key_node, yaml.ScalarNode):
-                self.problems.append(Problem("yaml", "a list or a mapping cannot be a key", key_place))
+        last = ""
+        while not isinstance(event := next(events), yaml.MappingEndEvent):
+            key_node = self.convert(event, events, depth + 1)
+            after = next(events)
+            value = self.convert(after, events, depth + 1)
+            if not isinstance(key_node, Text) or isinstance(event, yaml.AliasEvent):
+                if isinstance(key_node, Items | Mapping):
+                    self.report("yaml", "a list or a mapping cannot be a key", key_node.place)
                 continue
             key = key_node.value
-            value = self.convert(value_node, depth + 1)
+            if isinstance(value, Text) and not value.value and not value.quoted:
+                value = Text("", key_node.place)
+                colonless = _marks(after)[0].index == _marks(event)[1].index
+                if start.flow_style and colonless and _CUT_OFF.match(key) and last[-1:].isdigit():
+                    self.report(
+                        "number in braces",
+                        f'inside braces a comma ends a value, so of "{last},{key}" only {last} is read',
+                        key_node.place,
+                        f"write the number without the comma: {last}{key}",
+                    )
+                    continue
+            last = value.value if isinstance(value, Text) else ""
             if key in entries:
                 first = entries[key].place
-                self.problems.append(
-                    Problem(
-                        "repeated key",
-                        f'"{key}" is said twice; only one of them can be meant',
-                        key_place,
-                        f"it is first said in line {first.line}",
-                        others=(first,),
-                    )
+                self.report(
+                    "repeated key",
+                    f'"{key}" is said twice; only one of them can be meant',
+                    key_node.place,
+                    f"it is first said in line {first.line}",
+                    others=(first,),
                 )
                 continue
-            entries[key] = Entry(key, key_place, value)
+            entries[key] = Entry(key, key_node.place, value)
         return Mapping(entries, place)
-
-
-def _syntax_problem(error: yaml.MarkedYAMLError, path: str, first_line: int) -> Problem:
-    mark = error.problem_mark or error.context_mark
-    place = Place(path, mark.line + first_line, mark.column + 1, 1) if mark else Place(path, first_line, 1)
-    what = str(error.problem or "this cannot be read as YAML").strip()
-    hint = ""
-    if "mapping values are not allowed" in what:
-        hint = 'a text that holds ": " stands in quotes'
-    elif "\\t" in what or "tab" in what:
-        hint = "indent with spaces, not with tabs"
-    elif "undefined alias" in what:
-        hint = "a text that begins with * stands in quotes"
-    elif "did not find expected" in what or "expected" in what:
-        hint = "look for a missing bracket, brace, comma or quote just before"
-    return Problem("yaml", f"this is not YAML: {what}", place, hint)

@@ -1,0 +1,84 @@
+"""What keeps a text from being YAML, in the collector's words and at its place."""
+
+import re
+
+import yaml
+
+from daterun.problems import Place, Problem
+
+RULE = "yaml"
+
+LONGEST_TO_EXPLAIN = 200_000
+"""Characters. PyYAML's own parser takes some two milliseconds for a thousand."""
+
+# What YAML does not allow, and the line ends of other ages, by which an editor does not count lines.
+_UNFIT = re.compile(
+    r"[^\t\n\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
+)
+
+# What PyYAML's own parser says, what that means to a collector, and what to do about it.
+_SYNTAX: tuple[tuple[str, str, str], ...] = (
+    (
+        "mapping values are not allowed",
+        "a colon stands here where a text goes on",
+        'a text that holds ": " stands in quotes; keys that belong together begin in one column',
+    ),
+    (r"'\\t'|\btab", "a tab stands here", "indent with spaces, not with tabs"),
+    ("cannot start any token", "a text cannot begin with this sign", "put the text in quotes"),
+    (
+        r"expected ',' or '\]'",
+        "a list in brackets is not closed before this",
+        "look for a missing ] or comma",
+    ),
+    (r"expected ',' or '}'", "braces are not closed before this", "look for a missing } or comma"),
+    ("unexpected end of stream", "a quote that is opened is never closed", "look for a missing quote above"),
+    ("unknown escape|hexdecimal", "a backslash means something else here", "put the text in single quotes"),
+    (
+        "expected <block end>",
+        "this does not line up with what is above it",
+        "keys that belong together begin in one column",
+    ),
+    ("could not find expected ':'", "a key has no colon before this", "write key: value"),
+    ("expected the node content", "a value is missing before this", "look for a missing bracket or brace"),
+    ("mapping keys are not allowed", 'a text cannot begin with "? "', "put the text in quotes"),
+    (
+        "sequence entries are not allowed",
+        'a text cannot begin with "- "',
+        "put each item on a line of its own",
+    ),
+)
+
+
+def find_unfit(text: str, path: str, first_line: int) -> Problem | None:
+    """Find the first character that no text file should hold; None where there is none."""
+    if (found := _UNFIT.search(text)) is None:
+        return None
+    before = text[: found.start()]
+    line, column = before.count("\n") + first_line, len(before) - before.rfind("\n")
+    sentence = f"a character that no text file should hold (U+{ord(found.group()):04X}) stands here"
+    return Problem(RULE, sentence, Place(path, line, column, 1), "take it out")
+
+
+def explain(error: yaml.MarkedYAMLError, text: str, path: str, first_line: int) -> Problem:
+    """Say what keeps a text from being YAML, and where, the same whichever parser met the error."""
+    plain = _plainest(text, error)
+    mark = plain.problem_mark or plain.context_mark
+    place = Place(path, mark.line + first_line, mark.column + 1, 1) if mark else Place(path, first_line, 1)
+    what = str(plain.problem or "it cannot be read").strip()
+    for pattern, sentence, hint in _SYNTAX:
+        if re.search(pattern, what):
+            return Problem(RULE, sentence, place, hint)
+    return Problem(RULE, f"this is not YAML: {what}", place, "look for a missing quote, bracket or brace")
+
+
+def _plainest(text: str, error: yaml.MarkedYAMLError) -> yaml.MarkedYAMLError:
+    """Find the error as PyYAML's own parser words and places it, which libyaml does a little otherwise."""
+    if len(text) < LONGEST_TO_EXPLAIN:
+        try:
+            for _ in yaml.parse(text, Loader=yaml.SafeLoader):
+                pass
+        except yaml.MarkedYAMLError as plainer:
+            return plainer
+        except RecursionError:
+            pass
+    return error
