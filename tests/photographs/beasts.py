@@ -90,7 +90,7 @@ def heron(plate: Plate) -> Field:
         h = np.maximum(h, 0.52 * plate.dome(at, 0.021, tall, lean))
     # legs
     for line in ([(0.045, 0.08), (0.035, 0.20), (0.060, 0.215), (0.040, 0.34)], [(0.120, 0.08), (0.130, 0.19), (0.155, 0.205), (0.150, 0.34)]):
-        plate.stroke_into(h, line, (0.018, 0.010, 0.011, 0.008), height=0.48)
+        plate.stroke_into(h, line, (0.024, 0.015, 0.016, 0.012), height=0.52)
     for x in (0.040, 0.150):
         for reach in (-0.075, -0.035, 0.045):
             plate.stroke_into(h, [(x, 0.335), (x + reach, 0.352)], (0.008, 0.003), smooth=False, height=0.42)

@@ -8,8 +8,8 @@ from relief import Field, Plate, curve, over
 from ship import sea
 
 
-def anchor(plate: Plate) -> Field:
-    """An anchor with a rope wound about its shank."""
+def anchor(plate: Plate, before: bool = True) -> Field:
+    """An anchor with its cable, which passes before the shank or behind it."""
     h = plate.blank()
 
     def rope(path: list[tuple[float, float]], level: float) -> None:
@@ -53,23 +53,23 @@ def anchor(plate: Plate) -> Field:
     for x in (-0.23, -0.095, 0.095, 0.23):
         h += 0.09 * plate.stroke([(x, -0.472), (x, -0.388)], 0.012, "flat", smooth=False)
     # what passes in front
-    rope([(0.0, -0.240), (-0.070, -0.205), (-0.085, -0.20)], 0.60)
     rope([(0.02, 0.045), (0.150, 0.085), (0.235, 0.020), (0.300, -0.055), (0.370, -0.060), (0.400, -0.130)], 0.36)
-    rope([(-0.075, -0.165), (0.0, -0.232), (0.075, -0.275)], 0.70)
-    rope([(-0.075, 0.012), (0.0, 0.040), (0.085, 0.072)], 0.70)
+    if before:
+        rope([(0.150, -0.315), (0.075, -0.272), (0.0, -0.235), (-0.075, -0.190), (-0.125, -0.150)], 0.66)
+        rope([(-0.105, -0.005), (-0.060, 0.018), (0.0, 0.038), (0.085, 0.062)], 0.66)
     return h
 
 
-def lighthouse(plate: Plate) -> Field:
-    """A lighthouse, its lamp lit, on a rock in the sea."""
+def lighthouse(plate: Plate, beams: float = 0.60) -> Field:
+    """A lighthouse, its lamp lit, on a rock in the sea; `beams` is how far the light reaches."""
     h = plate.blank()
     for side in (-1, 1):  # the beams
-        for degrees in (-30, -15, 0, 15):
+        for degrees in (-27, -9, 9):
             a = np.deg2rad(degrees)
-            start, end = 0.115, 0.43 if degrees in (-15, 0) else 0.38
+            start, end = 0.125, beams * (0.86 if degrees == -27 else 1.0)
             plate.stroke_into(
                 h, [(side * np.cos(a) * start, -0.455 + np.sin(a) * start), (side * np.cos(a) * end, -0.455 + np.sin(a) * end)],
-                (0.006, 0.013, 0.003), smooth=False, height=0.40,
+                (0.008, 0.018, 0.024), smooth=False, height=0.40,
             )
     tower = plate.fill([(-0.082, -0.345), (0.082, -0.345), (0.100, -0.10), (0.145, 0.235), (-0.145, 0.235), (-0.100, -0.10)], smooth=False)
     x, y = plate.axes()

@@ -4,86 +4,87 @@ from __future__ import annotations
 
 import numpy as np
 
-from relief import Field, Plate, Point, over, turned
+from relief import Field, Plate, Point, curve, over, turned
 from ship import sea
 
 
-def spruce(plate: Plate) -> Field:
-    """A spruce with hanging boughs, above three waves."""
+def spruce(plate: Plate, waves: bool = True) -> Field:
+    """A spruce with hanging boughs, above three waves, or on bare ground as on the pattern."""
     h = plate.blank()
     random = np.random.default_rng(61)
     plate.stroke_into(h, [(0.0, 0.245), (0.0, -0.1), (0.0, -0.62)], (0.040, 0.020, 0.006), height=0.5)
-    tiers = 10
+    tiers = 8
     for tier in range(tiers):  # from the ground up, so that upper boughs hang over lower ones
         share = 1 - tier / (tiers - 1)
-        y = -0.555 + share**0.92 * 0.62
-        reach = 0.055 + share * 0.315
+        y = -0.585 + share**0.95 * 0.625
+        reach = 0.075 + share * 0.330
+        fall = 0.085 + 0.060 * share
+        skirt = [(0.0, y - 0.05)]
+        for side in (1, -1):
+            lobes = [(side * reach * a, y + fall * b + random.normal(0, 0.004)) for a, b in (
+                (0.45, 0.15), (0.80, 0.62), (1.06, 0.78), (0.88, 0.98), (0.70, 0.86), (0.58, 1.16), (0.40, 0.98), (0.26, 1.26), (0.10, 1.02))]
+            skirt += lobes if side == 1 else lobes[::-1]
+        mask = plate.fill(skirt)
         part = plate.blank()
-        mask_lines = []
         for side in (-1, 1):
-            for length, drop in ((1.0, 0.11), (0.78, 0.125), (0.50, 0.13), (0.22, 0.125)):
-                far = reach * length * (1 + random.normal(0, 0.03))
-                fall = drop * (0.55 + 0.55 * share) + random.normal(0, 0.004)
-                bough = [(0.0, y), (side * far * 0.45, y + fall * 0.35), (side * far * 0.85, y + fall * 0.95), (side * far * 1.06, y + fall * 0.90)]
-                mask_lines.append((bough, (0.012, 0.017, 0.015, 0.004)))
-                for step in np.linspace(0.25, 0.95, 6):
-                    bx = side * far * step
-                    by = y + fall * (step**1.25) * 0.92
-                    sway = side * 0.012
-                    mask_lines.append(([(bx, by), (bx + sway, by + 0.028 + 0.018 * share), (bx + sway * 1.2, by + 0.040 + 0.030 * share)], (0.010, 0.009, 0.002)))
-        for bough, wide in mask_lines:
-            plate.stroke_into(part, bough, wide, height=0.8 + 0.2 * random.random())
-        mask = plate.blur((part > 0.15).astype(np.float32), 0.0035)
+            for length, drop in ((1.04, 0.80), (0.86, 0.98), (0.70, 1.02), (0.56, 1.14), (0.40, 1.12), (0.25, 1.24), (0.10, 1.15)):
+                far, low = side * reach * length, y + fall * drop
+                bough = [(side * 0.006, y - 0.03), (far * 0.45, y + fall * drop * 0.30), (far * 0.84, y + fall * drop * 0.80), (far, low)]
+                plate.stroke_into(part, bough, (0.008, 0.017, 0.019, 0.005), height=0.75 + 0.25 * random.random())
+        mask = np.maximum(mask, (part > 0.25).astype(np.float32))
         x, _ = plate.axes()
-        rise = 0.22 + 0.22 * np.clip(1 - np.abs(x) / (reach * 1.1), 0, 1)
-        h = over(h, rise + 0.30 * part, mask)
+        rise = 0.20 + 0.20 * np.clip(1 - np.abs(x) / (reach * 1.1), 0, 1) + 0.10 * plate.swell(mask, 0.012, 0.03)
+        h = over(h, rise + 0.26 * part, plate.blur(mask, 0.003))
     plate.stroke_into(h, [(0.0, -0.66), (0.0, -0.54)], (0.004, 0.012), smooth=False, height=0.55)
+    if not waves:
+        ground = plate.fill([(-0.36, 0.262), (-0.2, 0.238), (0.0, 0.230), (0.2, 0.240), (0.36, 0.262), (0.24, 0.285), (0.0, 0.300), (-0.24, 0.285)])
+        return over(h, 0.30 + 0.2 * plate.swell(ground, 0.012, 0.03), plate.blur(ground, 0.003))
     return np.maximum(h, sea(plate, plate.blank(), 0.270, 3, 0.44, crests=5))
 
 
-def oat_head(plate: Plate, h: Field, stem: list[Point], seed: int) -> Field:
-    """Hang a panicle of oats from the end of a stem."""
+def ear_of_oats(plate: Plate, h: Field, foot: Point, tip: Point, droop: float, seed: int) -> Field:
+    """Stand one ear on its stem, its grains in pairs, its tip bent aside."""
     random = np.random.default_rng(seed)
-    plate.stroke_into(h, stem, (0.008, 0.007, 0.005), height=0.46)
-    tip, before = np.array(stem[-1]), np.array(stem[-2])
-    way = (tip - before) / max(np.linalg.norm(tip - before), 1e-9)
-    aside = np.array([-way[1], way[0]])
-    for index in range(9):
-        back = 0.030 * index
-        side = 1 if index % 2 else -1
-        reach = 0.020 + 0.012 * min(index, 4)
-        foot = tip - way * back
-        grain = foot + aside * side * reach * (1.0 if index else 0) + way * 0.012
-        plate.stroke_into(h, [tuple(foot - way * 0.02), tuple(grain)], 0.0045, smooth=False, height=0.42)
-        lean = float(np.rad2deg(np.arctan2(way[1], way[0]))) + side * (18 if index else 0) + random.normal(0, 4)
-        body = plate.dome(tuple(grain), 0.034, 0.0135, lean)
-        h = np.maximum(h, (0.50 + 0.28 * body) * (body > 0.1))
-        h -= 0.08 * plate.stroke(turned([(-0.03, 0.0), (0.03, 0.0)], lean, 1.0, tuple(grain)), 0.003, "gauss", smooth=False)
-        plate.stroke_into(h, turned([(0.028, 0.0), (0.062, side * 0.010)], lean, 1.0, tuple(grain)), (0.004, 0.002), smooth=False, height=0.40)
-    return h
+    (x0, y0), (x1, y1) = foot, tip
+    stem = [foot, (x0 + (x1 - x0) * 0.5, y0 + (y1 - y0) * 0.5), tip, (tip[0] + droop, tip[1] - 0.055)]
+    plate.stroke_into(h, stem, (0.010, 0.010, 0.006), height=0.46)
+    line = curve(stem, steps=24)[24:]
+    count = 7
+    for index in range(count):
+        share = index / (count - 1)
+        place = line[int(share * (len(line) - 4))]
+        ahead = line[min(int(share * (len(line) - 4)) + 3, len(line) - 1)] - place
+        way = float(np.rad2deg(np.arctan2(ahead[1], ahead[0])))
+        size = 1.0 - 0.35 * share
+        for side in (-1, 1):
+            lean = way + side * (30 - 12 * share) + random.normal(0, 3)
+            grain = turned([(0.030 * size, 0.0)], lean, 1.0, tuple(place))[0]
+            body = plate.dome(grain, 0.040 * size, 0.0165 * size, lean)
+            furrow = plate.stroke(turned([(-0.03 * size, 0.0), (0.035 * size, 0.0)], lean, 1.0, grain), 0.0035, "gauss", smooth=False)
+            h = over(h, 0.46 + 0.34 * body - 0.10 * furrow, plate.blur((body > 0.12).astype(np.float32), 0.0015))
+            plate.stroke_into(h, turned([(0.036 * size, 0.0), (0.085 * size, side * 0.010)], lean, 1.0, grain), (0.005, 0.002), smooth=False, height=0.42)
+    end = line[-1]
+    body = plate.dome((float(end[0]), float(end[1])), 0.032, 0.013, float(np.rad2deg(np.arctan2(-0.055, droop))))
+    return np.maximum(h, (0.5 + 0.28 * body) * (body > 0.12))
 
 
-def sheaf(plate: Plate) -> Field:
-    """A sheaf of oats, bound at the waist."""
+def sheaf(plate: Plate, ears: int = 5) -> Field:
+    """A sheaf of oats, bound at the waist, with so many ears above the band."""
     h = plate.blank()
     waist = 0.10
-    left = [(-0.235, 0.375), (-0.150, 0.24), (-0.085, waist), (-0.120, -0.05), (-0.235, -0.20), (-0.40, -0.28)]
-    centre = [(0.0, 0.390), (0.0, 0.24), (0.0, waist), (0.0, -0.10), (0.0, -0.30), (0.0, -0.44)]
+    left = [(-0.235, 0.375), (-0.150, 0.24), (-0.085, waist), (-0.115, -0.02), (-0.190, -0.12), (-0.270, -0.20)]
+    centre = [(0.0, 0.390), (0.0, 0.24), (0.0, waist), (0.0, -0.04), (0.0, -0.15), (0.0, -0.26)]
     right = [(-x, y) for x, y in left]
     stalks = plate.locks([left, centre, right], 26, (0.012, 0.013, 0.0115, 0.011, 0.009, 0.005), 0.005, seed=71)
     mask = plate.fill([*left[:4], (-0.14, -0.12), (0.0, -0.16), (0.14, -0.12), *right[:4][::-1], (0.12, 0.385), (0.0, 0.392), (-0.12, 0.385)])
     h = np.maximum((0.20 + 0.25 * plate.swell(mask, 0.02, 0.08)) * plate.blur(mask, 0.003), 0)
     h = np.maximum(h, stalks * 0.34 + 0.24 * (stalks > 0.1) + 0.16 * plate.blur(mask, 0.04) * stalks)
-    heads = []
-    for index, share in enumerate(np.linspace(0.0, 1.0, 15)):
-        spread = share * 2 - 1
-        row = index % 2
-        top = (spread * (0.50 if row else 0.40), -0.52 + 0.26 * abs(spread) ** 1.7 + (0.0 if row else 0.10))
-        droop = (top[0] + np.sign(spread + 1e-9) * 0.055 * (0.4 + abs(spread)), top[1] + 0.035 + 0.10 * abs(spread) ** 1.5)
-        bend = (spread * 0.25, -0.20 + 0.06 * abs(spread))
-        heads.append((abs(spread) + row * 0.05, [(spread * 0.07, waist), bend, top, droop], 72 + index))
-    for _, stem, seed in sorted(heads, key=lambda item: -item[0]):
-        h = oat_head(plate, h, stem, seed)
+    order = sorted(range(ears), key=lambda index: -abs(index - (ears - 1) / 2))
+    for index in order:  # from the sides inward, so that the middle ear lies on top
+        spread = (index - (ears - 1) / 2) / ((ears - 1) / 2)
+        tip = (spread * 0.455, -0.555 + 0.235 * abs(spread) ** 1.8)
+        foot = (spread * 0.075, waist - 0.03)
+        h = ear_of_oats(plate, h, foot, tip, 0.030 * spread + (0.012 if spread == 0 else 0.0), 72 + index)
     for side in (-1, 1):  # two leaves, bent over
         leaf = [(side * 0.10, 0.02), (side * 0.24, -0.08), (side * 0.36, -0.03), (side * 0.43, 0.10)]
         plate.stroke_into(h, leaf, (0.012, 0.022, 0.020, 0.003), height=0.58)
@@ -135,14 +136,13 @@ def acorn(plate: Plate, h: Field, at: Point, degrees: float, scale: float) -> Fi
 
 
 def oak_sprig(plate: Plate) -> Field:
-    """A sprig of oak: three leaves and two acorns."""
+    """A sprig of oak: three leaves and one acorn."""
     h = plate.blank()
-    for line in ([(0.0, 0.36), (0.015, 0.24), (0.0, 0.12), (0.0, 0.02)], [(0.008, 0.21), (0.10, 0.13), (0.16, 0.08)], [(0.010, 0.17), (-0.08, 0.11), (-0.15, 0.10)]):
+    for line in ([(0.0, 0.36), (0.015, 0.24), (0.0, 0.12), (0.0, 0.02)], [(0.008, 0.21), (0.10, 0.13), (0.16, 0.08)]):
         plate.stroke_into(h, line, (0.022, 0.016, 0.013), height=0.56)
     for at, way, scale in (((-0.035, 0.06), -152.0, 0.90), ((0.035, 0.06), -28.0, 0.90), ((0.0, 0.04), -90.0, 1.08)):
         h = oak_leaf(plate, h, at, way, scale, 0.34)
-    h = acorn(plate, h, (0.215, 0.150), 38.0, 0.82)
-    h = acorn(plate, h, (-0.205, 0.160), 142.0, 0.82)
+    h = acorn(plate, h, (0.205, 0.140), 42.0, 0.92)
     stub = plate.dome((0.0, 0.365), 0.026, 0.016)
     return np.maximum(h, 0.6 * (stub > 0.1))
 
@@ -174,3 +174,17 @@ def wreath(plate: Plate, radius: float = 0.64) -> Field:
     return over(h, 0.46 + 0.30 * bow, plate.blur((bow > 0.1).astype(np.float32), 0.002))
 
 
+
+
+def wheel(plate: Plate) -> Field:
+    """A wheel of ten spokes, on the pattern of 1912."""
+    h = plate.blank()
+    at, radius = (0.0, -0.13), 0.44
+    for index in range(10):
+        angle = np.deg2rad(index * 36 - 90)
+        cos, sin = float(np.cos(angle)), float(np.sin(angle))
+        plate.stroke_into(h, [(at[0] + cos * 0.06, at[1] + sin * 0.06), (at[0] + cos * 0.24, at[1] + sin * 0.24), (at[0] + cos * 0.40, at[1] + sin * 0.40)], (0.030, 0.018, 0.026), height=0.62)
+    for far, wide, high in ((radius - 0.020, 0.052, 0.74), (radius + 0.035, 0.014, 0.62), (0.075, 0.045, 0.80), (0.0, 0.034, 0.9)):
+        ring = [(at[0] + far * np.cos(t), at[1] + far * np.sin(t)) for t in np.linspace(0, 2 * np.pi, 61)]
+        plate.stroke_into(h, ring, wide, "round", smooth=False, height=high)
+    return h

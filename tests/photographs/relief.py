@@ -78,16 +78,26 @@ def turned(points: Iterable[Point], degrees: float, scale: float = 1.0, to: Poin
 
 @dataclass(frozen=True, slots=True)
 class Plate:
-    """Draws on a square of `size` pixels that spans the coin from rim to rim."""
+    """Draws on a square of `size` pixels that spans the coin from rim to rim.
+
+    What is drawn can be made smaller or larger and moved: `scale` and `shift` take its points to the coin's.
+    """
 
     size: int
+    scale: float = 1.0
+    shift: Point = (0.0, 0.0)
 
     def blank(self) -> Field:
         return np.zeros((self.size, self.size), dtype=np.float32)
 
     def axes(self) -> tuple[Field, Field]:
         line = ((np.arange(self.size, dtype=np.float32) + 0.5) / self.size) * 2 - 1
-        return np.broadcast_to(line[None, :], (self.size,) * 2), np.broadcast_to(line[:, None], (self.size,) * 2)
+        right = (line - np.float32(self.shift[0])) / np.float32(self.scale)
+        down = (line - np.float32(self.shift[1])) / np.float32(self.scale)
+        return np.broadcast_to(right[None, :], (self.size,) * 2), np.broadcast_to(down[:, None], (self.size,) * 2)
+
+    def on_coin(self, points: NDArray[np.float64]) -> NDArray[np.float64]:
+        return points * self.scale + np.array(self.shift)
 
     def radius(self) -> Field:
         x, y = self.axes()
@@ -95,7 +105,7 @@ class Plate:
 
     def blur(self, field: Field, sigma: float) -> Field:
         """Soften by a distance in coin radii."""
-        return ndimage.gaussian_filter(field, sigma * self.size / 2, mode="nearest", truncate=3.0)
+        return ndimage.gaussian_filter(field, sigma * self.scale * self.size / 2, mode="nearest", truncate=3.0)
 
     def fill(self, points: Sequence[Point], smooth: bool = True, holes: Sequence[Sequence[Point]] = ()) -> Field:
         """Fill a closed outline: 1 inside, 0 outside."""
@@ -104,7 +114,7 @@ class Plate:
         draw = ImageDraw.Draw(image)
         for outline, tone in [(points, 255), *((hole, 0) for hole in holes)]:
             line = curve(outline, closed=True) if smooth else np.array(outline, dtype=float)
-            draw.polygon([tuple(p) for p in ((line + 1) / 2 * big).tolist()], fill=tone)
+            draw.polygon([tuple(p) for p in ((self.on_coin(line) + 1) / 2 * big).tolist()], fill=tone)
         return np.asarray(image.reduce(OVERSAMPLING), dtype=np.float32) / 255
 
     def swell(self, mask: Field, *reaches: float) -> Field:
@@ -138,8 +148,8 @@ class Plate:
     ) -> None:
         """Draw a stroke into a field, keeping whichever is higher."""
         line = curve(points) if smooth else np.asarray(points, dtype=float)  # type: ignore[arg-type]
-        scale = self.size / 2
-        line = (line + 1) * scale - 0.5
+        scale = self.size / 2 * self.scale
+        line = (self.on_coin(line) + 1) * self.size / 2 - 0.5
         given = np.atleast_1d(np.asarray(width, dtype=float)) * scale
         along = np.concatenate([[0], np.cumsum(np.hypot(*np.diff(line, axis=0).T))])
         along /= max(along[-1], 1e-9)
