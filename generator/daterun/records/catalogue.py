@@ -174,7 +174,7 @@ def _read_all_series(folder: _Folder) -> dict[str, Series]:
             folder.problems.append(
                 Problem(
                     "issuer",
-                    f'the series says issuer "{found.issuer}" but lies in the folder "{issuer_folder}"',
+                    f'the series says issuer "{found.issuer}" but lies in "series/{issuer_folder}"',
                     found.at.place_of("issuer"),
                     "move the file or change the word, so that both say the same",
                 )

@@ -361,11 +361,23 @@ CROP = Form(
     ),
 )
 
+
+def _read_crop(node: Node, reading: Reading) -> Crop:
+    crop = record(CROP, Crop, "{x: 812, y: 790, diameter: 1480}").read(node, reading)
+    if isinstance(crop, Crop) and crop.diameter <= 0:
+        raise Misread("a crop has a diameter of more than nothing")
+    return crop
+
+
 NAMED_PHOTO = Form(
     "a photo",
     (
         Field("file", file_name, "the file, under content/photos", default=""),
-        Field("crop", record(CROP, Crop, "{x: 812, y: 790, diameter: 1480}"), "where the coin is in it"),
+        Field(
+            "crop",
+            Kind(CROP.name, "{x: 812, y: 790, diameter: 1480}", _read_crop, "number"),
+            "where the coin is in it",
+        ),
     ),
 )
 

@@ -32,11 +32,10 @@ def list_files(folder: Path, under: str, suffix: str) -> tuple[list[str], list[P
     for path in _walk(root, folder, problems):
         shown = path.relative_to(folder).as_posix()
         if not _is_text(shown):
-            written = shown.encode("utf-8", "replace").decode("utf-8")
-            problems.append(Problem("path", "the name of this file is not text", Place(written)))
+            problems.append(Problem("path", "the name of this file is not text", Place(_shown(path, folder))))
             continue
         if path.suffix.lower() != suffix:
-            if path.suffix.lower() in _MISTAKABLE[suffix]:
+            if path.suffix.lower() in _MISTAKABLE.get(suffix, ()):
                 sentence = f"this file is not read, for its name does not end in {suffix}"
                 problems.append(Problem("path", sentence, Place(shown), f"name it {path.stem}{suffix}"))
             continue
@@ -75,12 +74,17 @@ def _is_text(name: str) -> bool:
     return not any(ord(c) < 32 or ord(c) == 127 for c in name)
 
 
+def _shown(path: Path, home: Path) -> str:
+    """Write a path relative to the catalogue folder; what is not text in it becomes question marks."""
+    return path.relative_to(home).as_posix().encode("utf-8", "replace").decode("utf-8")
+
+
 def _walk(folder: Path, home: Path, problems: list[Problem]) -> Iterator[Path]:
     try:
         entries = sorted(os.scandir(folder), key=lambda each: each.name)
     except OSError as error:
         sentence = f"this folder cannot be read: {error.strerror or error}"
-        problems.append(Problem("file", sentence, Place(folder.relative_to(home).as_posix())))
+        problems.append(Problem("file", sentence, Place(_shown(folder, home))))
         return
     for entry in entries:
         path = Path(entry.path)
@@ -89,7 +93,7 @@ def _walk(folder: Path, home: Path, problems: list[Problem]) -> Iterator[Path]:
         if entry.is_dir(follow_symlinks=False):
             yield from _walk(path, home, problems)
         elif entry.is_dir():
-            place = Place(path.relative_to(home).as_posix())
+            place = Place(_shown(path, home))
             problems.append(
                 Problem("path", "a link to a folder is not followed", place, "move the files here")
             )

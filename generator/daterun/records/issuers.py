@@ -132,9 +132,7 @@ def _read_mints(node: Node, reading: Reading) -> dict[str, str]:
     mints = mapping_of(text_kind, "mint marks with the names of their mints", "{none: Vessborg}").read(
         node, reading
     )
-    for mark in mints:
-        parse_mint_mark(mark)
-    return mints
+    return {parse_mint_mark(mark).text: name for mark, name in mints.items()}
 
 
 ISSUER = Form(

@@ -12,7 +12,7 @@ from daterun.problems import Place
 
 _LINK = re.compile(r"\[\[([^\[\]\n]{1,200})\]\]")
 _CODE = re.compile(r"(`+)(?!`).*?(?<!`)\1(?!`)")
-_FENCE = re.compile(r"^ {0,3}(```+|~~~+)")
+_FENCE = re.compile(r" {0,3}(?:(`{3,})[^`]*|(~{3,}).*)")
 
 
 class Plate(StrEnum):
@@ -68,17 +68,24 @@ def find_links(text: str, path: str, first_line: int) -> tuple[PlacedLink, ...]:
     found = []
     fence = ""
     for number, line in enumerate(text.split("\n"), start=first_line):
-        opening = _FENCE.match(line)
-        if opening and (not fence or line.strip().startswith(fence)):
-            fence = "" if fence else opening.group(1)
-            continue
         if fence:
+            if _closes(fence, line):
+                fence = ""
+            continue
+        if opening := _FENCE.fullmatch(line):
+            fence = opening.group(1) or opening.group(2)
             continue
         bare = _CODE.sub(lambda code: " " * len(code.group()), line)
         for match in _LINK.finditer(bare):
             place = Place(path, number, match.start() + 1, match.end() - match.start())
             found.append(PlacedLink(parse_link(match.group(1)), match.group(), place))
     return tuple(found)
+
+
+def _closes(fence: str, line: str) -> bool:
+    """Tell whether a line closes a fence: the same sign, at least as often, and nothing else."""
+    marks = line.strip()
+    return len(marks) >= len(fence) and set(marks) == set(fence)
 
 
 LINK_PATTERN = _LINK.pattern

@@ -4,6 +4,7 @@ A date that was struck has one issue. An issue divides into parts where mint mar
 """
 
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import Any
 
 from daterun.problems import Misread, Place
@@ -11,6 +12,7 @@ from daterun.records.fields import MISREAD, Field, Form, Kind, Reading, read_for
 from daterun.records.kinds import count, identifier, list_of, mapping_of, mint_mark, text_kind, yes_no
 from daterun.records.located import Items, Mapping, Node, Text
 from daterun.trade.dates import CoinDate, Span, parse_coin_date, parse_span
+from daterun.trade.mints import parse_mint_mark
 
 DIVIDERS = ("mint", "variety", "type")
 """What can divide an issue, in the order in which its parts are named."""
@@ -106,7 +108,22 @@ def _read_mintage(node: Node, reading: Reading) -> tuple[int, ...]:
     """Read one figure, several that disagree, or the word unknown, which is the empty tuple."""
     if isinstance(node, Text) and node.value.lower() == "unknown":
         return ()
+    figures = node.items if isinstance(node, Items) else ()
+    for first, second in pairwise(each for each in figures if isinstance(each, Text)):
+        if _is_cut_off(first, second):
+            raise Misread(
+                f'inside brackets a comma ends a figure, so "{first.value},{second.value}" is two of them',
+                f"write {first.value}{second.value} for one, or a space after the comma for two",
+            )
     return list_of(count).read(node, reading)
+
+
+def _is_cut_off(first: Text, second: Text) -> bool:
+    """Tell whether a figure looks like the rest of the one before: three figures right behind its comma."""
+    touching = first.place.line == second.place.line and (
+        first.place.column + first.place.length + 1 == second.place.column
+    )
+    return touching and len(second.value) == 3 and (first.value + second.value).isdigit()
 
 
 _MINTAGE: Kind[tuple[int, ...]] = Kind(
@@ -150,6 +167,13 @@ _DIVISION: Kind[dict[str, Figures]] = mapping_of(
 )
 
 
+def _read_by_mint(node: Node, reading: Reading) -> dict[str, Figures]:
+    return {parse_mint_mark(mark).text: each for mark, each in _DIVISION.read(node, reading).items()}
+
+
+_DIVISION_BY_MINT = Kind(_DIVISION.name, _DIVISION.example, _read_by_mint, "mint mark")
+
+
 def _read_parts(node: Node, reading: Reading) -> tuple[Part, ...]:
     parts = []
     for each in node.items if isinstance(node, Items) else (node,):
@@ -167,7 +191,7 @@ DATE_ISSUE = Form(
     "an issue",
     (
         *_FIGURE_FIELDS,
-        Field("by mint", _DIVISION, "the numbers of each mint"),
+        Field("by mint", _DIVISION_BY_MINT, "the numbers of each mint"),
         Field("by variety", _DIVISION, "the numbers of each variety"),
         Field("by type", _DIVISION, "the numbers of each type"),
         Field(
