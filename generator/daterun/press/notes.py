@@ -18,7 +18,6 @@ from markdown.treeprocessors import Treeprocessor
 from markupsafe import Markup
 
 from daterun.pages.views import Note, NoteLink
-from daterun.press.plates import show_inline, show_plate
 from daterun.press.typography import Typographer
 from daterun.records.links import LINK_PATTERN
 
@@ -106,10 +105,24 @@ def _is_heading(element: ElementTree.Element) -> bool:
 
 
 class NotePress:
-    """Makes notes into HTML; one Markdown parser is kept and set back for each."""
+    """Makes notes into HTML; one Markdown parser is kept and set back for each.
 
-    def __init__(self, language: str, back_to_text: str = "") -> None:
-        self.footnotes = FootnoteExtension(UNIQUE_IDS=True, BACKLINK_TITLE=back_to_text or "↩ {}")
+    How a plate and a mention of a coin look is the theme's: each is a function from a link to trusted HTML.
+    The way back from a footnote is worded with {} for its number.
+    """
+
+    def __init__(
+        self,
+        language: str,
+        plate: Callable[[NoteLink], str],
+        mention: Callable[[NoteLink], str],
+        back_to_text: str = "",
+    ) -> None:
+        self.plate = plate
+        self.mention = mention
+        self.footnotes = FootnoteExtension(
+            UNIQUE_IDS=True, BACKLINK_TITLE=back_to_text or "Back to note {} in the text"
+        )
         self.md = markdown.Markdown(
             extensions=[
                 TableExtension(use_align_attribute=True),
@@ -128,10 +141,10 @@ class NotePress:
         # After the inline patterns (20), before escaped signs become themselves again (0).
         self.md.treeprocessors.register(self.shape, "shape", 10)
 
-    def make(self, note: Note, to: Callable[[str], str], number: int = 1, top: int = 2) -> Markup:
+    def make(self, note: Note, number: int = 1, top: int = 2) -> Markup:
         """Make a note into HTML for one page.
 
-        The links are worded by ``to``. The number is that of the note on its page, from 1, and keeps its
+        The number is that of the note on its page, from 1, and keeps its
         footnotes apart from those of others. The highest heading becomes one of the level ``top``.
         """
         self.md.reset()
@@ -151,38 +164,37 @@ class NotePress:
         )
         html = _ALIGNED.sub(r'<\1 class="\2"', html)
         if self.links.used:
-            html = _set_links(html, self.links.used, to, number)
+            html = self._set_links(html, self.links.used)
         return Markup(html)
+
+    def _set_links(self, html: str, links: list[NoteLink]) -> str:
+        """Set plates and links where their tokens stand; a plate within a paragraph parts it in two."""
+        out: list[str] = []
+        open_tags: list[str] = []
+        last = 0
+        for piece in _PIECE.finditer(html):
+            out.append(html[last : piece.start()])
+            last = piece.end()
+            closing, tag, index = piece.groups()
+            if index is None:
+                out.append(piece.group())
+                if closing:
+                    open_tags.pop()
+                elif tag not in _VOID:
+                    open_tags.append(tag)
+                continue
+            link = links[int(index)]
+            within = open_tags[-1] if open_tags else ""
+            if "a" in open_tags:
+                out.append(escape(link.text))
+            elif not link.is_plate or not (within in ("", "p") or within in _MAY_HOLD_FIGURES):
+                out.append(self.mention(link))
+            else:
+                plate = self.plate(link)
+                out.append(f"</p>\n{plate}\n<p>" if within == "p" else plate)
+        out.append(html[last:])
+        return _EMPTY_PARAGRAPH.sub("", _TOKEN.sub("", "".join(out)))
 
 
 def _inside(written: str) -> str:
     return written[2:-2] if written.startswith("[[") and written.endswith("]]") else written
-
-
-def _set_links(html: str, links: list[NoteLink], to: Callable[[str], str], number: int) -> str:
-    """Set plates and links where their tokens stand; a plate within a paragraph parts it in two."""
-    out: list[str] = []
-    open_tags: list[str] = []
-    last = 0
-    for piece in _PIECE.finditer(html):
-        out.append(html[last : piece.start()])
-        last = piece.end()
-        closing, tag, index = piece.groups()
-        if index is None:
-            out.append(piece.group())
-            if closing:
-                open_tags.pop()
-            elif tag not in _VOID:
-                open_tags.append(tag)
-            continue
-        link = links[int(index)]
-        within = open_tags[-1] if open_tags else ""
-        if "a" in open_tags:
-            out.append(escape(link.text))
-        elif not link.is_plate or not (within in ("", "p") or within in _MAY_HOLD_FIGURES):
-            out.append(show_inline(link, to))
-        else:
-            plate = show_plate(link, to, f"note{number}-{index}")
-            out.append(f"</p>\n{plate}\n<p>" if within == "p" else plate)
-    out.append(html[last:])
-    return _EMPTY_PARAGRAPH.sub("", _TOKEN.sub("", "".join(out)))

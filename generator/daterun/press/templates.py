@@ -1,0 +1,177 @@
+"""Pages made of views by a theme's templates. A mistake in a template is told with its file and line."""
+
+from collections.abc import Callable
+from pathlib import Path
+from types import TracebackType
+
+from jinja2 import (
+    BytecodeCache,
+    Environment,
+    FileSystemBytecodeCache,
+    FunctionLoader,
+    StrictUndefined,
+    TemplateError,
+    TemplateNotFound,
+    TemplateSyntaxError,
+)
+from markupsafe import Markup
+
+from daterun.pages.views import Note, NoteLink, Page
+from daterun.pages.words import MissingWord, Words
+from daterun.press.addresses import link_from, root_from
+from daterun.press.notes import NotePress
+from daterun.press.theme import Theme, ThemeMistake
+from daterun.problems import Place, Problem, meant
+
+NOT_FOUND = "404.html"
+
+
+class UnknownAsset(LookupError):
+    """An asset that a template asks for and the theme does not have."""
+
+
+class Press:
+    """Makes pages of one edition: the theme's templates, its words, and the page that is on the press now.
+
+    The base is the path at which the site will lie, such as ``/coins/``, for the links of the page for lost
+    addresses; "" where it is not known. Compiled templates are kept in the cache folder, if there is one.
+    """
+
+    def __init__(self, theme: Theme, words: Words, base: str = "", cache: Path | None = None) -> None:
+        self.theme = theme
+        self.words = words
+        self.base = base
+        self.address = ""
+        self.notes_made = 0
+        self.environment = _environment(theme, cache)
+        self.environment.globals.update(to=self._to, asset=self._asset, words=words.say, notes=self._notes)
+        self.environment.filters.update(scaled=_scaled, mm=_mm)
+        self._note_press: NotePress | None = None
+
+    def render(self, page: Page) -> str:
+        """Make a page's HTML. Raise ThemeMistake, with its place, for what is wrong in the theme."""
+        self.address = page.address
+        self.notes_made = 0
+        name = f"{page.template}.html.j2"
+        try:
+            template = self.environment.get_template(name)
+            return template.render(
+                page=page.frame, view=page.body, address=page.address, root=root_from(page.address)
+            )
+        except Exception as error:
+            problem = self._problem_of(error)
+            if problem is None:
+                raise
+            raise ThemeMistake(problem) from error
+
+    def _to(self, address: str) -> str:
+        return link_from(self.address, address, self.base if self.address == NOT_FOUND else "")
+
+    def _asset(self, name: str) -> str:
+        if name not in self.theme.assets:
+            raise UnknownAsset(name)
+        return self._to(self.theme.asset_address(name))
+
+    def _notes(self, note: Note, top: int = 2) -> Markup:
+        self.notes_made += 1
+        if self._note_press is None:
+            back = (
+                self.words.say("theme.footnote.back", n="{}") if "theme.footnote.back" in self.words else ""
+            )
+            plate, mention = self._part("plate"), self._part("mention")
+            self._note_press = NotePress(self.words.language, plate, mention, back)
+        return self._note_press.make(note, self.notes_made, top)
+
+    def _part(self, macro: str) -> Callable[[NoteLink], str]:
+        name = "parts/note.html.j2"
+        module = self.environment.get_template(name).module
+        if not hasattr(module, macro):
+            shown = self.theme.templates[name].shown
+            raise ThemeMistake(Problem("theme", f'this template has no macro "{macro}"', Place(shown)))
+
+        def show(link: NoteLink) -> str:
+            return str(getattr(module, macro)(link)).strip()
+
+        return show
+
+    def _problem_of(self, error: Exception) -> Problem | None:
+        """Word what went wrong as a problem of the theme; None where the fault is not the theme's."""
+        if isinstance(error, ThemeMistake):
+            return error.problem
+        if isinstance(error, TemplateSyntaxError):
+            return Problem("theme", f"{error.message}", self._place(error.filename, error.lineno))
+        place = self._innermost(error.__traceback__)
+        if isinstance(error, TemplateNotFound):
+            sentence = f'the theme has no template "{error.name}"'
+            hint = meant(str(error.name), self.theme.templates)
+            return Problem("theme", sentence, place or Place(f"themes/{self.theme.name}"), hint)
+        if isinstance(error, UnknownAsset):
+            sentence = f'the theme has no asset "{error}"'
+            return Problem("theme", sentence, place or Place(""), meant(str(error), self.theme.assets))
+        if isinstance(error, MissingWord):
+            known = [each for each in self.words.phrases if "." in each] or list(self.words.phrases)
+            hint = "" if error.gap else meant(error.key, known)
+            return Problem("theme", str(error), place or Place(f"themes/{self.theme.name}/words"), hint)
+        own_fault = place is None or not (isinstance(error, TemplateError) or self._ends_in_template(error))
+        return None if own_fault else Problem("theme", f"the template fails: {error}", place or Place(""))
+
+    def _place(self, filename: str | None, line: int) -> Place:
+        shown = {str(each.path): each.shown for each in self.theme.templates.values()}
+        return Place(shown.get(filename or "", filename or ""), line, 1)
+
+    def _frames(self, traceback: TracebackType | None) -> list[tuple[str, int]]:
+        found = []
+        while traceback is not None:
+            found.append((traceback.tb_frame.f_code.co_filename, traceback.tb_lineno))
+            traceback = traceback.tb_next
+        return found
+
+    def _innermost(self, traceback: TracebackType | None) -> Place | None:
+        paths = {str(each.path) for each in self.theme.templates.values()}
+        inside = [each for each in self._frames(traceback) if each[0] in paths]
+        return self._place(*inside[-1]) if inside else None
+
+    def _ends_in_template(self, error: Exception) -> bool:
+        """Tell whether an error arose in a template itself, not in what of this program it called."""
+        frames = self._frames(error.__traceback__)
+        own = str(Path(__file__).parent.parent)
+        paths = {str(each.path) for each in self.theme.templates.values()}
+        last_in_template = max((n for n, each in enumerate(frames) if each[0] in paths), default=-1)
+        return not any(
+            name.startswith(own) and name not in paths for name, _ in frames[last_in_template + 1 :]
+        )
+
+
+def _environment(theme: Theme, cache: Path | None) -> Environment:
+    def load(name: str) -> tuple[str, str, Callable[[], bool]] | None:
+        file = theme.templates.get(name)
+        if file is None:
+            return None
+        return file.path.read_text(encoding="utf-8-sig"), str(file.path), lambda: True
+
+    kept: BytecodeCache | None = None
+    if cache is not None:
+        cache.mkdir(parents=True, exist_ok=True)
+        kept = FileSystemBytecodeCache(str(cache), "%s.jinja")
+    return Environment(
+        loader=FunctionLoader(load),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+        auto_reload=False,
+        cache_size=-1,
+        bytecode_cache=kept,
+    )
+
+
+def _scaled(size: int, most: int) -> int:
+    """Scale a size in thousandths to whole pixels, one at least."""
+    return max(1, size * most // 1000)
+
+
+def _mm(hundredths: int) -> str:
+    """Write hundredths of a millimetre as a length for CSS and SVG: 2650 is ``26.5mm``."""
+    whole, rest = divmod(hundredths, 100)
+    return f"{whole}.{rest:02}".rstrip("0").rstrip(".") + "mm"

@@ -1,0 +1,44 @@
+import pytest
+
+from daterun.press.theme import ThemeMistake, find_theme
+from daterun.problems import Place
+
+
+def test_the_default_stands_behind_a_keeper_s_theme(make_theme):
+    theme = make_theme(name="mine", own={"assets/style.css": "p { margin: 1em }\n"})
+    assert theme.assets["style.css"].shown == "themes/mine/assets/style.css"
+    assert theme.templates["essay.html.j2"].shown == "themes/tray/templates/essay.html.j2"
+
+
+def test_any_changed_file_changes_the_fingerprint(make_theme):
+    first = make_theme()
+    prints = {first.fingerprint}
+    for name in ("templates/base.html.j2", "words/en.yaml", "assets/style.css"):
+        prints.add(make_theme({name: "a: b\n"}).fingerprint)
+    assert len(prints) == 4
+
+
+def test_assets_lie_in_a_folder_named_by_what_they_hold(make_theme):
+    first = make_theme()
+    same = make_theme({"words/en.yaml": "home: House\n"})
+    other = make_theme({"assets/style.css": "p { margin: 1px }\n"})
+    assert first.asset_address("style.css") == same.asset_address("style.css")
+    assert first.asset_address("style.css") != other.asset_address("style.css")
+    assert first.asset_address("style.css").startswith("assets/")
+
+
+def test_hidden_files_and_an_editor_s_spare_copies_are_no_part_of_a_theme(make_theme):
+    first = make_theme()
+    assert (
+        make_theme({"assets/.style.css.swp": "x", "assets/style.css~": "x"}).fingerprint == first.fingerprint
+    )
+
+
+def test_a_theme_that_is_not_there_is_a_problem_where_it_is_asked_for(make_theme, tmp_path):
+    make_theme()
+    asked_at = Place("content/catalogue.yaml", 3, 8, 4)
+    with pytest.raises(ThemeMistake) as caught:
+        find_theme("trya", tmp_path / "catalogue", tmp_path / "bundled", asked_at)
+    assert caught.value.problem.sentence == 'there is no theme "trya"'
+    assert caught.value.problem.hint == 'did you mean "tray"?'
+    assert caught.value.problem.place == asked_at
