@@ -1,0 +1,113 @@
+"""The keeper's aims: each one's slots over several series, and how far they are filled."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Protocol
+
+from daterun.checks.completeness import (
+    Filled,
+    Fitting,
+    Rules,
+    StandardWeight,
+    Tally,
+    fill,
+    missing_dates,
+    tally,
+)
+from daterun.checks.slots import Slot, slots_of
+from daterun.records.catalogue import find_series
+from daterun.records.coins import CoinKind, Strike
+from daterun.records.series import Series
+from daterun.records.settings import Divider, End, Problems
+from daterun.trade.dates import Span
+from daterun.trade.grading import Grade
+
+
+class Aimed(Protocol):
+    """What of an aim settles its slots; the left out may be reasons by slot, or the bare slots."""
+
+    @property
+    def id(self) -> str: ...
+    @property
+    def name(self) -> str: ...
+    @property
+    def series(self) -> tuple[str, ...]: ...
+    @property
+    def span(self) -> Span | None: ...
+    @property
+    def one_per(self) -> tuple[Divider, ...]: ...
+    @property
+    def strikes(self) -> tuple[Strike, ...]: ...
+    @property
+    def at_least(self) -> Grade | None: ...
+    @property
+    def counts(self) -> End: ...
+    @property
+    def problems(self) -> Problems: ...
+    @property
+    def kinds(self) -> tuple[CoinKind, ...]: ...
+
+
+@dataclass(frozen=True, slots=True)
+class AimState:
+    """An aim with every slot's state, in the order of its series and their runs."""
+
+    id: str
+    name: str
+    states: tuple[Filled, ...]
+
+    @property
+    def tally(self) -> Tally:
+        return tally(self.states)
+
+    @property
+    def missing_dates(self) -> tuple[str, ...]:
+        """Name the missing slots with their series, as in ``ort 1892``."""
+        return tuple(
+            f"{each.slot.series.rpartition('/')[2]} {name}"
+            for each in self.states
+            for name in missing_dates((each,))
+        )
+
+
+def rules_of(aim: Aimed) -> Rules:
+    """Take from an aim what it asks of a coin."""
+    at_least = aim.at_least.counted() if aim.at_least is not None else None
+    return Rules(aim.strikes, aim.kinds, at_least, aim.counts, aim.problems)
+
+
+def slots_of_aim(aim: Aimed, series: Mapping[str, Series]) -> tuple[Slot, ...]:
+    """List the slots of an aim; a series that is not there gives none and is for the checks to report."""
+    found = (find_series(dict(series), name) for name in aim.series)
+    return tuple(
+        slot
+        for each in found
+        if each is not None
+        for slot in slots_of(each, aim.span, aim.one_per, aim.strikes)
+    )
+
+
+def left_out_slots(
+    left_out: Mapping[str, Iterable[str]], series: Mapping[str, Series]
+) -> frozenset[tuple[str, str]]:
+    """Turn what an aim leaves out, by series as written and slot as written, into series keys and slot names."""
+    pairs = set()
+    for name, slots in left_out.items():
+        found = find_series(dict(series), name)
+        if found is not None:
+            pairs |= {(found.key, " ".join(slot.split())) for slot in slots}
+    return frozenset(pairs)
+
+
+def fill_aim(
+    aim: Aimed,
+    series: Mapping[str, Series],
+    coins: Iterable[Fitting],
+    left_out: frozenset[tuple[str, str]],
+    standard: StandardWeight,
+) -> AimState:
+    """Fill an aim's slots with the coins; see completeness for the order in which coins are chosen."""
+    slots = slots_of_aim(aim, series)
+    dated = Divider.DATE in aim.one_per
+    states = fill(slots, coins, rules_of(aim), left_out, dated, standard)
+    return AimState(aim.id, aim.name, states)

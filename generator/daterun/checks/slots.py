@@ -1,0 +1,158 @@
+"""The slots of a run: one place for each thing that an aim asks a coin for.
+
+A slot is a date, divided by mint, variety or type where the aim says so and the issue has more than one.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from daterun.records.coins import Strike
+from daterun.records.series import Series
+from daterun.records.settings import Divider
+from daterun.records.struck import DateIssue, Figures, Part
+from daterun.trade.dates import CoinDate, Span
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """One place to be filled by at most one coin.
+
+    Mint, variety and type are None where the slot is not divided by them. The figures are those of the part
+    that the slot stands for, or of the whole issue.
+    """
+
+    series: str
+    date: CoinDate
+    mint: str | None
+    variety: str | None
+    type: str | None
+    figures: Figures
+
+    @property
+    def name(self) -> str:
+        """The slot within its series: its date, then what divides it, as in ``1902 K``."""
+        return " ".join(each for each in (self.date.key, self.mint, self.variety, self.type) if each)
+
+
+def slots_of(
+    series: Series,
+    span: Span | None = None,
+    one_per: tuple[Divider, ...] = (Divider.DATE,),
+    strikes: tuple[Strike, ...] = (Strike.ORDINARY,),
+) -> tuple[Slot, ...]:
+    """List the slots of a series in the order of its run; a span of None is the whole run.
+
+    A date struck only as proofs is a slot only where proofs count. A double date belongs to a span by its
+    first year; a date without a year belongs to the whole run alone. Where dates do not count, one slot
+    stands for all the dates of a type, variety or mint, and bears the first of them.
+    """
+    issues = [each for each in series.issues if _is_within(each, span)]
+    slots = [slot for each in issues for slot in _slots_of_issue(series, each, one_per, strikes)]
+    if Divider.DATE in one_per:
+        return tuple(slots)
+    first: dict[tuple[str | None, str | None, str | None], Slot] = {}
+    for slot in slots:
+        first.setdefault((slot.mint, slot.variety, slot.type), slot)
+    return tuple(first.values())
+
+
+def is_proofs_only(issue: DateIssue) -> bool:
+    """Tell whether a date was struck only as proofs, by its own figures or by those of its every part."""
+    return _is_proofs_only(issue, issue.parts)
+
+
+def _is_proofs_only(issue: DateIssue, parts: Sequence[Part]) -> bool:
+    if parts:
+        return all(part.figures.proofs_only for part in parts)
+    return issue.figures.proofs_only
+
+
+def _is_within(issue: DateIssue, span: Span | None) -> bool:
+    return span is None or (issue.date.year is not None and issue.date.year in span)
+
+
+def _counts(issue: DateIssue, combination: dict[str, str], strikes: tuple[Strike, ...]) -> bool:
+    """Tell whether an aim of some strikes can ask for a combination.
+
+    Proofs alone are asked for only where proofs are told of, by the part or by the date as a whole.
+    """
+    parts = _parts_of(issue, combination)
+    if _is_proofs_only(issue, parts):
+        return Strike.PROOF in strikes
+    if set(strikes) != {Strike.PROOF}:
+        return True
+    return any(each.proofs is not None for each in (issue.figures, *(part.figures for part in parts)))
+
+
+def _slots_of_issue(
+    series: Series, issue: DateIssue, one_per: tuple[Divider, ...], strikes: tuple[Strike, ...]
+) -> list[Slot]:
+    """Divide one issue by what the aim asks for; an issue that its parts do not divide is one slot."""
+    wanted = [each for each in (Divider.MINT, Divider.VARIETY, Divider.TYPE) if each in one_per]
+    choices = [_values(series, issue, divider) for divider in wanted]
+    combinations: list[dict[str, str]] = [{}]
+    for divider, values in zip(wanted, choices, strict=True):
+        if values:
+            combinations = [{**each, divider.value: value} for each in combinations for value in values]
+    struck = [each for each in combinations if _is_struck(issue, each)] or combinations
+    return [
+        Slot(
+            series.key,
+            issue.date,
+            each.get("mint"),
+            each.get("variety"),
+            each.get("type"),
+            _figures_of(issue, each, only=len(struck) == 1),
+        )
+        for each in struck
+        if _counts(issue, each, strikes)
+    ]
+
+
+def _values(series: Series, issue: DateIssue, divider: Divider) -> tuple[str, ...]:
+    match divider:
+        case Divider.MINT:
+            return series.mints_of(issue.date)
+        case Divider.VARIETY:
+            return tuple(each.id for each in series.varieties_of(issue.date))
+        case Divider.TYPE:
+            return tuple(each.id for each in series.types_of(issue.date))
+        case Divider.DATE:
+            return ()
+
+
+def _agrees(part: Part, combination: dict[str, str]) -> bool:
+    return all(part.value_of(divider) in (None, value) for divider, value in combination.items())
+
+
+def _is_struck(issue: DateIssue, combination: dict[str, str]) -> bool:
+    """Tell whether a combination can have been struck: some part agrees, or no part speaks of it at all."""
+    named = {divider: value for divider, value in combination.items() if value in issue.values_of(divider)}
+    return not named or any(_agrees(part, named) for part in issue.parts)
+
+
+def _parts_of(issue: DateIssue, combination: dict[str, str]) -> list[Part]:
+    """List the parts that are of a combination; all of them where it divides by nothing."""
+    return [
+        part
+        for part in issue.parts
+        if all(part.value_of(divider) == value for divider, value in combination.items())
+    ]
+
+
+def _figures_of(issue: DateIssue, combination: dict[str, str], only: bool) -> Figures:
+    """Find the figures of a combination: of the part or parts it is, else of the whole issue.
+
+    A combination that no part speaks of has no number known, unless it is the only one of its date.
+    """
+    if not combination or (not issue.parts and only):
+        return issue.figures
+    parts = _parts_of(issue, combination)
+    if len(parts) == 1:
+        return parts[0].figures
+    if parts and all(len(part.figures.mintage) == 1 for part in parts):
+        return Figures(
+            mintage=(sum(part.figures.mintage[0] for part in parts),),
+            scarce=any(part.figures.scarce for part in parts),
+        )
+    return Figures()

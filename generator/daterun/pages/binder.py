@@ -1,0 +1,90 @@
+"""The binder: what the planner of every page needs at hand, passed on as one value."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from daterun.pages import addresses
+from daterun.pages.cabinet import Cabinet
+from daterun.pages.grids import Grids
+from daterun.pages.notes import Notes
+from daterun.pages.sides import Sides
+from daterun.pages.views import Body, Frame, Link, NavigationLink, Page
+from daterun.pages.words import Words
+from daterun.readers.closed import ClosedCatalogue
+from daterun.readers.reader import Reader
+from daterun.records.issuers import Issuer
+
+NO_NEIGHBOURS = (Link(""), Link(""))
+
+
+@dataclass(frozen=True, slots=True)
+class Binder:
+    """The cabinet, the words, and the makers of sides, grids and notes."""
+
+    cabinet: Cabinet
+    words: Words
+    sides: Sides
+    grids: Grids
+    notes: Notes
+
+    @property
+    def catalogue(self) -> ClosedCatalogue:
+        return self.cabinet.catalogue
+
+    @property
+    def issuers(self) -> tuple[Issuer, ...]:
+        """The issuers that have denominations, in the order of their denominations."""
+        found = {each.issuer.id: each.issuer for each in self.cabinet.denominations}
+        return tuple(found.values())
+
+    def page(
+        self,
+        address: str,
+        template: str,
+        body: Body,
+        description: str = "",
+        trail: Sequence[Link] = (),
+    ) -> Page:
+        """Put a page's view into the frame that stands round every page."""
+        settings = self.catalogue.settings
+        reader = self.catalogue.reader
+        home = (Link(self.words.say("nav.home"), addresses.HOME),) if address != addresses.HOME else ()
+        frame = Frame(
+            site_title=settings.title,
+            title=body.heading,
+            description=description or settings.summary,
+            language=settings.language,
+            navigation=self._navigation(address),
+            trail=(*home, *trail),
+            notice="" if reader is Reader.PUBLIC else self.words.say(f"notice.{reader.value}"),
+            keeps_robots_out=reader is Reader.KEEPER,
+            foot=self._foot(),
+        )
+        return Page(address, template, frame, body)
+
+    def _navigation(self, address: str) -> tuple[NavigationLink, ...]:
+        rooms = [
+            ("nav.grid", addresses.HOME),
+            ("nav.monarchs", addresses.MONARCHS),
+            ("nav.denominations", addresses.DENOMINATIONS),
+            ("nav.dates", addresses.DATES),
+            ("nav.coins", addresses.COINS),
+        ]
+        if self.catalogue.essays:
+            rooms.append(("nav.essays", addresses.ESSAYS))
+        return tuple(
+            NavigationLink(
+                Link(self.words.say(key), target),
+                address == target
+                or (target != addresses.HOME and address.split("/")[0] == target.split("/")[0]),
+            )
+            for key, target in rooms
+        )
+
+    def _foot(self) -> tuple[Link, ...]:
+        settings = self.catalogue.settings
+        lines = []
+        if settings.keeper:
+            lines.append(Link(self.words.say("foot.keeper", keeper=settings.keeper)))
+        lines.append(Link(self.words.say("foot.caution")))
+        return tuple(lines)

@@ -1,0 +1,279 @@
+"""The page of one coin: both sides, its record, its place in the run, and what the keeper alone may see."""
+
+from daterun.checks.completeness import Filled
+from daterun.naming import listed
+from daterun.pages import addresses
+from daterun.pages.binder import Binder
+from daterun.pages.cabinet import Standing
+from daterun.pages.cards import cards
+from daterun.pages.keeper import private_facts
+from daterun.pages.measured import (
+    content_fact,
+    diameter_hundredths,
+    face_fact,
+    measured_table,
+)
+from daterun.pages.slots import diameter_mm, grid_slot
+from daterun.pages.views import CoinView, Fact, Link, Page, RunPlace, Table
+from daterun.pages.wording import (
+    name_coin,
+    name_mint,
+    name_variety,
+    say_date,
+    say_day,
+    say_grade,
+    say_grade_line,
+    say_kind,
+    say_metal,
+    say_owner,
+    say_struck,
+    source_of,
+)
+from daterun.readers.reader import Reader
+from daterun.records.coins import CoinKind, Strike
+from daterun.trade.measures import show_grams, show_millimetres
+
+STRIP = 6
+"""How many slots of the run stand on each side of a coin's own in the strip above its page."""
+
+
+def coin_pages(binder: Binder) -> list[Page]:
+    """Plan a page per coin, in the order of the cabinet."""
+    words = binder.words
+    pages = []
+    for standing in binder.cabinet.coins:
+        series = standing.series
+        trail = (
+            Link(words.say("nav.denominations"), addresses.DENOMINATIONS),
+            Link(addresses.denomination_of(series), addresses.of_denomination(series)),
+        )
+        view = coin_view(binder, standing)
+        description = f"{view.heading}. {say_grade_line(standing.coin, words)}."
+        pages.append(binder.page(addresses.of_coin(standing.coin.id), "coin", view, description, trail))
+    return pages
+
+
+def coin_view(binder: Binder, standing: Standing) -> CoinView:
+    """Plan the page of one coin."""
+    words, coin = binder.words, standing.coin
+    states = binder.cabinet.runs[standing.series.key]
+    companions = [
+        each
+        for each in binder.cabinet.of_series(standing.series)
+        if each.coin.date == coin.date and each.coin.id != coin.id
+    ]
+    measured = measured_table(standing, words)
+    opinions = _opinions(binder, standing)
+    diameter = diameter_hundredths(standing)
+    return CoinView(
+        id=coin.id,
+        heading=name_coin(standing, words),
+        lead=_lead(binder, standing),
+        kind=say_kind(coin.kind, words) if coin.kind is not CoinKind.REGULAR else "",
+        departs=coin.departs,
+        sides=binder.sides.faces(standing),
+        run=_strip(binder, standing, states),
+        run_name=Link(standing.series.name, addresses.of_denomination(standing.series)),
+        record=_record(binder, standing),
+        measured=measured,
+        measured_remark=words.say("caution.weights") if measured is not None else "",
+        opinions=opinions,
+        opinions_remark=words.say("caution.opinions") if opinions is not None else "",
+        provenance=tuple(
+            say_owner(each, words)
+            for each in coin.provenance
+            if each.publish or binder.catalogue.reader is Reader.KEEPER
+        ),
+        notes=binder.notes.note(coin.notes),
+        references=coin.references,
+        photo_remarks=tuple(
+            words.say("photo.fallback", side=words.say(f"side.{side}"), reason=photo.fallback)
+            for side, photo in sorted(coin.photos.items())
+            if photo.disc is None and photo.fallback
+        ),
+        diameter=diameter,
+        actual_size=words.say("actual.size", n=f"{diameter / 100:g}") if diameter else "",
+        companions=cards(companions, binder.sides, words),
+        private=private_facts(binder, standing),
+        cautions=_cautions(binder, standing),
+        neighbours=_neighbours(binder, standing),
+    )
+
+
+def _lead(binder: Binder, standing: Standing) -> str:
+    """Word a coin in one line: monarch, metal, weight and size by law, and how many were struck."""
+    words, place = binder.words, standing.place
+    parts = []
+    if place.monarch is not None:
+        parts.append(place.monarch.name)
+    if (standard := place.standard) is not None and standing.coin.kind is CoinKind.REGULAR:
+        parts.append(say_metal(standard, words))
+        if standard.weight is not None:
+            parts.append(show_grams(standard.weight.grams))
+        if standard.diameter is not None:
+            parts.append(show_millimetres(standard.diameter.mm))
+    if place.issue is not None and standing.coin.kind is CoinKind.REGULAR:
+        parts.append(say_struck(place.issue.figures, words))
+    return " · ".join(parts)
+
+
+def _strip(binder: Binder, standing: Standing, states: tuple[Filled, ...]) -> tuple[RunPlace, ...]:
+    """Take the part of the run around a coin's date; empty where its date has no slot."""
+    here = next(
+        (nth for nth, each in enumerate(states) if each.slot.date.key == standing.coin.date.key), None
+    )
+    if here is None:
+        return ()
+    first = max(0, min(here - STRIP, len(states) - 2 * STRIP - 1))
+    shown = states[first : first + 2 * STRIP + 1]
+    largest = max(diameter_mm(standing.series, each) for each in shown)
+    return tuple(
+        RunPlace(
+            grid_slot(each, standing.series, binder.cabinet, binder.sides, binder.words, largest),
+            say_date(each.slot.date, binder.words),
+            each.slot.date.key == standing.coin.date.key,
+        )
+        for each in shown
+    )
+
+
+def _neighbours(binder: Binder, standing: Standing) -> tuple[Link, Link]:
+    """Find the coins before and after in the series, in order of date."""
+    own = binder.cabinet.of_series(standing.series)
+    here = next(nth for nth, each in enumerate(own) if each.coin.id == standing.coin.id)
+    before = own[here - 1] if here > 0 else None
+    after = own[here + 1] if here + 1 < len(own) else None
+    return (_link(before, binder), _link(after, binder))
+
+
+def _link(standing: Standing | None, binder: Binder) -> Link:
+    if standing is None:
+        return Link("")
+    return Link(name_coin(standing, binder.words), addresses.of_coin(standing.coin.id))
+
+
+def _record(binder: Binder, standing: Standing) -> tuple[Fact, ...]:
+    """List the rows of a coin's record, in the order in which catalogues give them."""
+    facts = [
+        *_grade_facts(binder, standing),
+        *_struck_facts(binder, standing),
+        *_metal_facts(binder, standing),
+    ]
+    words, coin = binder.words, standing.coin
+    if coin.design:
+        facts.append(Fact(words.say("fact.design"), coin.design))
+    if coin.added is not None:
+        facts.append(Fact(words.say("fact.added"), say_day(coin.added, words)))
+    return tuple(facts)
+
+
+def _grade_facts(binder: Binder, standing: Standing) -> list[Fact]:
+    words, coin = binder.words, standing.coin
+    by = words.say("grade.by", by=coin.graded_by) if coin.graded_by else ""
+    name = words.say("fact.grade" if coin.graded_by or coin.grade is None else "fact.own-grade")
+    facts = [Fact(name, say_grade(coin, words), by or coin.grade_reasons)]
+    if coin.grade is not None and coin.grade.approximate:
+        facts.append(
+            Fact(words.say("fact.scale"), _on_the_scale(standing, binder), words.say("caution.scale"))
+        )
+    if coin.problems:
+        facts.append(Fact(words.say("fact.problem"), listed(coin.problems, words.say("and"))))
+    if coin.certificate_number:
+        facts.append(Fact(words.say("fact.certificate"), coin.certificate_number, coin.graded_by))
+    return facts
+
+
+def _on_the_scale(standing: Standing, binder: Binder) -> str:
+    grade = standing.coin.grade
+    assert grade is not None
+    low, high = float(grade.low), float(grade.high)
+    if low == high:
+        return f"{low:g}"
+    return f"{low:g}–{high:g}"
+
+
+def _struck_facts(binder: Binder, standing: Standing) -> list[Fact]:
+    words, coin, place = binder.words, standing.coin, standing.place
+    facts = []
+    if coin.strike is not Strike.ORDINARY:
+        facts.append(Fact(words.say("fact.strike"), words.say(f"strike.{coin.strike.value}")))
+    if len(standing.series.varieties_of(coin.date)) > 1 or coin.kind is not CoinKind.REGULAR:
+        for variety in place.varieties:
+            facts.append(Fact(words.say("fact.variety"), name_variety(variety), variety.reading))
+    if coin.mint and standing.issuer is not None and len(standing.issuer.mints) > 1:
+        facts.append(Fact(words.say("fact.mint"), name_mint(coin.mint, standing, words)))
+    if coin.struck_in:
+        facts.append(Fact(words.say("fact.struck-in"), coin.struck_in))
+    if place.issue is not None and coin.kind is CoinKind.REGULAR:
+        source = source_of(place.issue, standing.series)
+        note = place.issue.figures.note
+        parts = [
+            each
+            for each in (words.say("remark.scarce") if place.issue.figures.scarce else "", note, source)
+            if each
+        ]
+        date = Link(
+            words.say("fact.date-page", date=say_date(coin.date, words)), addresses.of_date(coin.date)
+        )
+        facts.append(
+            Fact(words.say("fact.struck"), say_struck(place.issue.figures, words), "; ".join(parts), (date,))
+        )
+    face = face_fact(standing, words)
+    if face is not None:
+        facts.append(face)
+    return facts
+
+
+def _metal_facts(binder: Binder, standing: Standing) -> list[Fact]:
+    """Tell the metal, its content and the edge; a coin that departs from its standard has none of it."""
+    words, coin, standard = binder.words, standing.coin, standing.place.standard
+    if standard is None or coin.kind is not CoinKind.REGULAR:
+        return []
+    facts = [Fact(words.say("fact.metal"), say_metal(standard, words), standard.source)]
+    content = content_fact(standing, words)
+    if content is not None:
+        facts.append(content)
+    if standard.edge:
+        facts.append(Fact(words.say("fact.edge"), standard.edge))
+    return facts
+
+
+def _opinions(binder: Binder, standing: Standing) -> Table | None:
+    """List own grades and certificates beside each other; None for the public, or where there is one alone."""
+    words, coin = binder.words, standing.coin
+    if binder.catalogue.reader is Reader.PUBLIC or len(coin.own_grades) + len(coin.certificates) < 2:
+        return None
+    rows = [
+        (
+            words.say("opinion.own"),
+            each.grade.text,
+            say_day(each.on, words) if each.on is not None else "",
+            each.reasons,
+        )
+        for each in coin.own_grades
+    ]
+    rows += [
+        (
+            each.by,
+            each.grade.text,
+            say_day(each.on, words) if each.on is not None else "",
+            words.say("opinion.sealed" if each.sealed else "opinion.out"),
+        )
+        for each in coin.certificates
+    ]
+    headings = tuple(words.say(f"table.{key}") for key in ("by", "grade", "day", "remark"))
+    return Table(
+        words.say("opinions.caption"), headings, tuple(tuple(Link(cell) for cell in row) for row in rows)
+    )
+
+
+def _cautions(binder: Binder, standing: Standing) -> tuple[str, ...]:
+    words = binder.words
+    cautions = [words.say("caution.grades")]
+    if content_fact(standing, words) is not None:
+        cautions.append(words.say("caution.metal"))
+    if standing.coin.problems:
+        cautions.append(words.say("caution.cleaning"))
+    if binder.catalogue.reader is Reader.KEEPER:
+        cautions.append(words.say("caution.values"))
+    return tuple(cautions)

@@ -1,0 +1,189 @@
+"""A page per denomination: its trays, standards, types, varieties and dates, and what the keeper has of each."""
+
+from collections.abc import Sequence
+
+from daterun.pages import addresses
+from daterun.pages.binder import Binder
+from daterun.pages.cabinet import Denomination, Standing
+from daterun.pages.cards import cards
+from daterun.pages.grids import Run, count_runs
+from daterun.pages.sides import FACES, draw, face_of, tone_of
+from daterun.pages.standards import dates_table, standards_table, varieties_table
+from daterun.pages.views import (
+    Card,
+    DenominationView,
+    Drawing,
+    Fact,
+    GridView,
+    IndexView,
+    Link,
+    Page,
+    SideView,
+    TypeView,
+)
+from daterun.pages.wording import say_metal
+from daterun.records.coins import CoinKind
+from daterun.records.series import CoinType, Series, Side
+
+
+def denomination_pages(binder: Binder) -> list[Page]:
+    """Plan a page per denomination and their list, largest face value first."""
+    words = binder.words
+    heading = words.say("nav.denominations")
+    denominations = binder.cabinet.denominations
+    index = IndexView(
+        heading,
+        words.count("denominations", len(denominations)),
+        tuple(_card(binder, each) for each in denominations),
+    )
+    pages = [binder.page(addresses.DENOMINATIONS, "index", index)]
+    links = [
+        Link(""),
+        *(Link(each.name, addresses.of_denomination(each.series[0])) for each in denominations),
+        Link(""),
+    ]
+    trail = (Link(heading, addresses.DENOMINATIONS),)
+    for nth, each in enumerate(denominations):
+        view = _view(binder, each, (links[nth], links[nth + 2]))
+        address = addresses.of_denomination(each.series[0])
+        pages.append(binder.page(address, "denomination", view, view.lead, trail))
+    return pages
+
+
+def _runs(binder: Binder, denomination: Denomination) -> tuple[Run, ...]:
+    return tuple(Run(each, binder.cabinet.runs[each.key], each.name) for each in denomination.series)
+
+
+def _coins(binder: Binder, denomination: Denomination) -> list[Standing]:
+    keys = {each.key for each in denomination.series}
+    return [each for each in binder.cabinet.coins if each.series.key in keys]
+
+
+def _view(binder: Binder, denomination: Denomination, neighbours: tuple[Link, Link]) -> DenominationView:
+    words = binder.words
+    runs = _runs(binder, denomination)
+    coins = _coins(binder, denomination)
+    types = tuple(_type_view(binder, series, each) for series in denomination.series for each in series.types)
+    others = [each for each in coins if each.coin.kind is not CoinKind.REGULAR]
+    tables = tuple(dates_table(binder, each, denomination.issuer) for each in denomination.series)
+    has_sources = any(each.checked is False for one in denomination.series for each in one.standards)
+    cautions = [words.say("caution.grades")]
+    if has_sources:
+        cautions.append(words.say("caution.unchecked"))
+    return DenominationView(
+        heading=denomination.name,
+        lead=_lead(binder, denomination, runs),
+        grids=_trays(binder, runs),
+        standards=standards_table(binder, denomination.series),
+        types=types,
+        varieties=varieties_table(binder, denomination.series),
+        dates=tables,
+        others=cards(others, binder.sides, words),
+        sources=_sources(denomination.series),
+        cautions=tuple(cautions),
+        neighbours=neighbours,
+    )
+
+
+def _lead(binder: Binder, denomination: Denomination, runs: Sequence[Run]) -> str:
+    """Word a denomination in one sentence: face value, issuer, years, metals, and how many dates are held."""
+    words = binder.words
+    filled, slots = count_runs(runs)
+    years = [run.series.struck.years for run in runs if run.series.struck.years is not None]
+    span = f"{min(each.first for each in years)}–{max(each.last for each in years)}" if years else ""
+    face = denomination.series[0].face or denomination.name
+    return words.say(
+        "denomination.lead",
+        face=face,
+        issuer=denomination.issuer.name,
+        years=span,
+        filled=words.number(filled),
+        slots=words.number(slots),
+    )
+
+
+def _trays(binder: Binder, runs: Sequence[Run]) -> tuple[GridView, ...]:
+    trays = []
+    for run in runs:
+        filled, slots = count_runs((run,))
+        caption = binder.words.say("denomination.tray", series=run.name, filled=filled, slots=slots)
+        tray = binder.grids.tray(run, caption)
+        if tray is not None:
+            trays.append(tray)
+    return tuple(trays)
+
+
+def _sources(series: Sequence[Series]) -> tuple[str, ...]:
+    """List every source that the page's figures name, each once, in the order they are met."""
+    found = []
+    for one in series:
+        found += [each.source for each in one.standards]
+        found.append(one.struck.source)
+        found += [each.figures.source for each in one.issues]
+        found += [each.source for each in one.types]
+        found += [each.source for each in one.varieties]
+    return tuple(dict.fromkeys(each for each in found if each))
+
+
+def _type_view(binder: Binder, series: Series, coin_type: CoinType) -> TypeView:
+    """Show a type by the best coin of it, or drawn where there is none."""
+    words = binder.words
+    own = [
+        each
+        for each in binder.cabinet.of_series(series)
+        if each.place.type is not None
+        and each.place.type.id == coin_type.id
+        and each.coin.kind is CoinKind.REGULAR
+    ]
+    best = binder.cabinet.best(own)
+    if best is not None:
+        sides = tuple(binder.sides.side(best, each) for each in FACES)
+    else:
+        sides = tuple(_drawn(binder, series, coin_type, each) for each in FACES)
+    issuer = binder.catalogue.issuers.get(series.issuer)
+    monarch = issuer.monarch(coin_type.monarch) if issuer is not None else None
+    heading = coin_type.name or (monarch.name if monarch is not None else coin_type.id)
+    if monarch is not None and sum(1 for each in series.types if each.monarch == monarch.id) > 1:
+        heading = coin_type.name or f"{monarch.name}, {coin_type.span}"
+    facts = []
+    for side in FACES:
+        face = face_of(coin_type, side)
+        if face is None:
+            continue
+        said = words.say(f"side.{side.value}").capitalize()
+        facts.append(Fact(said, face.design, face.legend))
+        if face.designer:
+            facts.append(Fact(words.say("fact.designer"), face.designer))
+    facts.append(Fact(words.say("fact.coins"), words.count("coins", len(own))))
+    if coin_type.note:
+        facts.append(Fact(words.say("fact.note"), coin_type.note))
+    return TypeView(f"type-{series.id}-{coin_type.id}", heading, str(coin_type.span), sides, tuple(facts))
+
+
+def _drawn(binder: Binder, series: Series, coin_type: CoinType, side: Side) -> SideView:
+    standard = next((each for each in series.standards if each.span.overlaps(coin_type.span)), None)
+    tone = tone_of(standard.metal if standard is not None else None)
+    text = binder.words.say(
+        "drawing.type",
+        series=series.name,
+        years=str(coin_type.span),
+        side=binder.words.say(f"side.{side.value}"),
+    )
+    face = face_of(coin_type, side)
+    drawing: Drawing = draw(series, coin_type, side, series.name, tone, text)
+    return SideView(side.value, None, drawing, face.design if face is not None else "")
+
+
+def _card(binder: Binder, denomination: Denomination) -> Card:
+    words = binder.words
+    filled, slots = count_runs(_runs(binder, denomination))
+    best = binder.cabinet.best(each for each in _coins(binder, denomination) if "reverse" in each.coin.photos)
+    sides = (binder.sides.telling(best),) if best is not None else ()
+    standards = [each for series in denomination.series for each in series.standards]
+    metals = tuple(dict.fromkeys(say_metal(each, words) for each in standards))
+    return Card(
+        Link(denomination.name, addresses.of_denomination(denomination.series[0])),
+        ", ".join(metals),
+        words.say("grid.tally", filled=filled, slots=slots) if slots else "",
+        sides,
+    )

@@ -1,0 +1,58 @@
+"""The plan of an edition: every page there is, with what it shows, and every picture that the pages need."""
+
+from dataclasses import dataclass
+
+from daterun.pages import addresses
+from daterun.pages.binder import Binder
+from daterun.pages.cabinet import arrange
+from daterun.pages.coin import coin_pages
+from daterun.pages.coinlist import coin_list_page
+from daterun.pages.dates import date_pages
+from daterun.pages.denominations import denomination_pages
+from daterun.pages.essays import essay_pages
+from daterun.pages.grids import Grids
+from daterun.pages.home import home_view
+from daterun.pages.monarchs import monarch_pages
+from daterun.pages.notes import Notes
+from daterun.pages.pictures import PictureOrder
+from daterun.pages.sides import Sides
+from daterun.pages.views import Link, NotFoundView, Page
+from daterun.pages.words import Words
+from daterun.readers.closed import ClosedCatalogue
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """Pages in the order of the site, and picture orders in the order of their addresses."""
+
+    pages: tuple[Page, ...]
+    pictures: tuple[PictureOrder, ...]
+
+
+def plan_pages(catalogue: ClosedCatalogue, words: Words) -> Plan:
+    """Plan the whole edition of a closed catalogue."""
+    cabinet = arrange(catalogue)
+    sides = Sides(catalogue.settings.pictures, words)
+    binder = Binder(cabinet, words, sides, Grids(cabinet, sides, words), Notes(cabinet, sides, words))
+    pages = [
+        binder.page(addresses.HOME, "home", home_view(binder)),
+        *monarch_pages(binder),
+        *denomination_pages(binder),
+        *date_pages(binder),
+        coin_list_page(binder),
+        *coin_pages(binder),
+        *essay_pages(binder),
+        _not_found(binder),
+    ]
+    return Plan(tuple(pages), tuple(sides.orders[address] for address in sorted(sides.orders)))
+
+
+def _not_found(binder: Binder) -> Page:
+    words = binder.words
+    links = (
+        Link(words.say("nav.home"), addresses.HOME),
+        Link(words.say("nav.denominations"), addresses.DENOMINATIONS),
+        Link(words.say("nav.dates"), addresses.DATES),
+    )
+    view = NotFoundView(words.say("not-found.heading"), words.say("not-found.lead"), links)
+    return binder.page(addresses.NOT_FOUND, "not-found", view)

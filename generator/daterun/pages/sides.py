@@ -1,0 +1,109 @@
+"""The sides of a coin as pages show them: a picture of its photo, or a drawing where there is none.
+
+Every picture shown is ordered here, so that nothing is made that no page shows.
+"""
+
+from daterun.pages.cabinet import Standing
+from daterun.pages.pictures import PictureOrder, order_pictures
+from daterun.pages.views import Drawing, Picture, SideView, Size
+from daterun.pages.wording import name_coin, say_date
+from daterun.pages.words import Words
+from daterun.records.series import CoinType, Face, Series, Side
+from daterun.records.settings import Pictures
+from daterun.trade.metals import Metal
+
+TONES = {"gold": "gold", "silver": "silver", "billon": "silver", "platinum": "white"} | dict.fromkeys(
+    ("copper", "bronze", "brass", "nickel-brass", "aluminium-bronze"), "copper"
+)
+"""The tone in which a coin of a metal is drawn; all others are white."""
+
+FACES = (Side.OBVERSE, Side.REVERSE)
+
+
+def tone_of(metal: Metal | None) -> str:
+    """Choose the tone of a metal; white where it is not known."""
+    return TONES.get(metal.name, "white") if metal is not None else "white"
+
+
+class Sides:
+    """Makes the views of coins' sides, and keeps the orders of all pictures that they show."""
+
+    def __init__(self, pictures: Pictures, words: Words) -> None:
+        self.settings = pictures
+        self.words = words
+        self.orders: dict[str, PictureOrder] = {}
+        self._views: dict[tuple[str, Side], SideView] = {}
+
+    def side(self, standing: Standing, side: Side) -> SideView:
+        """Show one side of a coin."""
+        key = (standing.coin.id, side)
+        if key not in self._views:
+            picture = self._picture(standing, side)
+            drawing = None if picture is not None else self._drawing(standing, side)
+            face = face_of(standing.place.type, side)
+            self._views[key] = SideView(side.value, picture, drawing, face.design if face else "")
+        return self._views[key]
+
+    def faces(self, standing: Standing) -> tuple[SideView, ...]:
+        """Show obverse and reverse, and the edge where there is a photo of it."""
+        shown = [self.side(standing, each) for each in FACES]
+        if Side.EDGE.value in standing.coin.photos:
+            shown.append(self.side(standing, Side.EDGE))
+        return tuple(shown)
+
+    def telling(self, standing: Standing) -> SideView:
+        """Show the side that tells most among others of its series: the reverse, else one with a photo."""
+        for side in (Side.REVERSE, Side.OBVERSE):
+            if side.value in standing.coin.photos:
+                return self.side(standing, side)
+        return self.side(standing, Side.REVERSE)
+
+    def portrait(self, standing: Standing) -> SideView:
+        """Show the side with the portrait: the obverse."""
+        return self.side(standing, Side.OBVERSE)
+
+    def _picture(self, standing: Standing, side: Side) -> Picture | None:
+        photo = standing.coin.photos.get(side.value)
+        if photo is None:
+            return None
+        orders = order_pictures(
+            photo.key,
+            photo.width_px,
+            photo.height_px,
+            photo.disc,
+            self.settings.widths,
+            self.settings.format.value,
+        )
+        for order in orders:
+            self.orders[order.address] = order
+        text = self.words.say(
+            "picture.text", coin=name_coin(standing, self.words), side=self.words.say(f"side.{side.value}")
+        )
+        sizes = tuple(Size(each.address, each.width_px, each.width_px) for each in orders)
+        return Picture(sizes, text, photo.disc is not None, photo.fallback)
+
+    def _drawing(self, standing: Standing, side: Side) -> Drawing:
+        text = self.words.say(
+            "drawing.text", coin=name_coin(standing, self.words), side=self.words.say(f"side.{side.value}")
+        )
+        date = say_date(standing.coin.date, self.words)
+        middle = date if side is Side.REVERSE else ""
+        return draw(standing.series, standing.place.type, side, middle, self._tone(standing), text)
+
+    def _tone(self, standing: Standing) -> str:
+        return tone_of(standing.place.standard.metal if standing.place.standard is not None else None)
+
+
+def face_of(coin_type: CoinType | None, side: Side) -> Face | None:
+    """Find the legend and design of one side of a type; None where they are not told."""
+    if coin_type is None or side is Side.EDGE:
+        return None
+    return coin_type.obverse if side is Side.OBVERSE else coin_type.reverse
+
+
+def draw(
+    series: Series, coin_type: CoinType | None, side: Side, middle: str, tone: str, text: str
+) -> Drawing:
+    """Draw a side of a coin as an outline with its legend round the rim."""
+    face = face_of(coin_type, side)
+    return Drawing(face.legend if face is not None else "", middle or series.name, tone, text)
