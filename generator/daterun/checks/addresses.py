@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
+from daterun.naming import slug
 from daterun.problems import Place, Problem
 from daterun.records.catalogue import Catalogue
 from daterun.records.files import fold_name
@@ -18,9 +19,25 @@ def check_addresses(catalogue: Catalogue) -> Iterator[Problem]:
     named += [(each.id, each.path) for each in catalogue.issuers.values()]
     for name, path in named:
         yield from _check_name(name, path)
-    pages = [(f"coins/{each.id}/index.html", Place(each.path)) for each in catalogue.coins]
-    pages += [(f"pages/{each.id}/index.html", Place(each.path)) for each in catalogue.essays]
-    yield from check_pages(pages)
+    yield from check_pages(_pages(catalogue))
+
+
+def _pages(catalogue: Catalogue) -> Iterator[tuple[str, Place | None]]:
+    """List the pages whose addresses the keeper settles, and those of our own beside them.
+
+    Series of one denomination share a page, whose first file stands for them all.
+    """
+    yield "coins/index.html", None
+    yield "essays/index.html", None
+    for coin in catalogue.coins:
+        yield f"coins/{coin.id}/index.html", Place(coin.path)
+    for essay in catalogue.essays:
+        yield f"essays/{essay.id}/index.html", Place(essay.path)
+    shared: dict[tuple[str, str], Place] = {}
+    for series in catalogue.series.values():
+        shared.setdefault((series.issuer, series.denomination or series.name), Place(series.path))
+    for (issuer, denomination), place in shared.items():
+        yield f"denominations/{issuer}/{slug(denomination)}/index.html", place
 
 
 def _check_name(name: str, path: str) -> Iterator[Problem]:
@@ -42,32 +59,34 @@ def _check_name(name: str, path: str) -> Iterator[Problem]:
         )
 
 
-def check_pages(pages: Iterable[tuple[str, Place]]) -> Iterator[Problem]:
+def check_pages(pages: Iterable[tuple[str, Place | None]]) -> Iterator[Problem]:
     """Find two pages at one address, letters' case apart, or one where another needs a folder.
 
-    Two files of one name but for its case have been reported when they were read.
+    A place of None is a page of our own. Two files of one name but for its case have been reported when they
+    were read.
     """
-    taken: dict[str, Place] = {}
-    folders: dict[str, Place] = {}
-    ordered = sorted(pages)
-    for address, place in ordered:
+    taken: dict[str, tuple[str, Place | None]] = {}
+    folders: dict[str, tuple[str, Place | None]] = {}
+    for address, place in pages:
         folded = fold_name(address)
+        if folded in taken:
+            yield from _clash(address, place, taken[folded][1])
+        taken.setdefault(folded, (address, place))
         parts = folded.split("/")
         for depth in range(1, len(parts)):
-            folders.setdefault("/".join(parts[:depth]), place)
-        if folded in taken and fold_name(taken[folded].path) != fold_name(place.path):
-            yield _clash(address, place, taken[folded])
-        taken.setdefault(folded, place)
-    for address, place in ordered:
-        if (other := folders.get(fold_name(address))) is not None:
-            yield _clash(address, other, place)
+            folders.setdefault("/".join(parts[:depth]), (address, place))
+    for folded, (address, place) in taken.items():
+        if folded in folders:
+            yield from _clash(address, folders[folded][1], place)
 
 
-def _clash(address: str, place: Place, other: Place) -> Problem:
-    return Problem(
+def _clash(address: str, place: Place | None, other: Place | None) -> Iterator[Problem]:
+    if place is None or (other is not None and fold_name(place.path) == fold_name(other.path)):
+        return
+    yield Problem(
         "same address",
-        f"the page of this file would lie at {address}, where another lies",
+        f"a page of this file would lie at {address}, where another lies",
         place,
-        "rename one of the two files",
-        others=(other,),
+        "rename one of the two" if other is not None else "rename the file",
+        others=(other,) if other is not None else (),
     )

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from daterun.checks.belonging import regular_coins
 from daterun.checks.places import place_of_word
 from daterun.checks.wholeness import list_is_whole
-from daterun.checks.wording import listed
+from daterun.naming import listed
 from daterun.problems import Place, Problem, Severity, meant
 from daterun.records.catalogue import Catalogue
 from daterun.records.coins import Coin
@@ -49,7 +49,9 @@ def _check_mint(coin: Coin, series: Series, issuer: Issuer | None) -> Iterator[P
             others=(issuer.at.place_of_key("mints"),),
         )
     elif coin.mint is not None and of_date and issue is not None and coin.mint not in of_date:
-        yield _not_of_date("mint", coin, coin.mint, of_date, place, issue.place)
+        bearing = "without a mint mark" if coin.mint == "none" else f'with the mint mark "{coin.mint}"'
+        hint = f"{coin.date.key} has {listed(of_date)}"
+        yield Problem("mint", f"{coin.date.key} was not struck {bearing}", place, hint, others=(issue.place,))
     elif coin.mint not in (None, "none") and issue is not None and not of_date and _tells_mints(series):
         yield Problem(
             "mint",

@@ -37,7 +37,7 @@ def _check_worn(coin: Coin, series: Series, place: Place) -> Iterator[Problem]:
             "worn date",
             f'no date of the series {series.name} can have been "{coin.date.text}"',
             place,
-            _run(series),
+            run_hint(series),
         )
 
 
@@ -76,7 +76,7 @@ def _never_struck(coin: Coin, series: Series, place: Place) -> Iterator[Problem]
         )
         return
     others: tuple[Place, ...] = ()
-    hint = _run(series)
+    hint = run_hint(series)
     said = f'the series {series.name} has no date "{coin.date.text}"'
     if year is not None and series.struck.is_not_struck(year):
         said = f"none of the series {series.name} was struck with the date {coin.date.key}"
@@ -94,7 +94,8 @@ def place_of_year(series: Series, key: str, spans: tuple[Span, ...], year: int) 
     return series.struck.at.place_of(key, at)
 
 
-def _run(series: Series) -> str:
+def run_hint(series: Series) -> str:
+    """Word the hint for a date outside a run; nothing for a run without a year."""
     years = series.struck.years
     if years is None:
         return ""

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from daterun.checks.places import place_of_word
 from daterun.checks.wholeness import is_broken
-from daterun.checks.wording import listed
+from daterun.naming import listed
 from daterun.problems import Place, Problem, Severity, meant
 from daterun.records.catalogue import Catalogue
 from daterun.records.coins import WAYS_IN, WAYS_OUT, Acquired, Coin, How, Parted
@@ -41,7 +41,7 @@ def _check_order(coin: Coin, came: tuple[Day, Place] | None) -> Iterator[Problem
     if coin.parted is not None and coin.parted.on is not None and coin.parted.on.last < on.first:
         yield Problem(
             "parted before acquired",
-            f"the coin left on {coin.parted.on}, before it came on {on}",
+            f"the coin left {_when(coin.parted.on)}, before it came {_when(on)}",
             coin.parted.at.place_of("on"),
             "look at both days again",
             others=(place,),
@@ -49,12 +49,16 @@ def _check_order(coin: Coin, came: tuple[Day, Place] | None) -> Iterator[Problem
     if coin.added is not None and coin.added.last < on.first:
         yield Problem(
             "added before acquired",
-            f"the coin was entered on {coin.added}, before it came on {on}",
+            f"the coin was entered {_when(coin.added)}, before it came {_when(on)}",
             coin.at.place_of("added"),
             "look at both days again",
             Severity.ADVICE,
             (place,),
         )
+
+
+def _when(day: Day) -> str:
+    return f"in {day}" if day.day is None else f"on {day}"
 
 
 def check_way(how: How | None, place: Place, ways: tuple[How, ...], rule: str) -> Iterator[Problem]:
@@ -80,7 +84,7 @@ def _check_exchange(catalogue: Catalogue, coin: Coin, event: Acquired | Parted) 
                 place,
                 "write parted: {how: exchanged} there",
                 Severity.ADVICE,
-                (Place(other.path, 1),),
+                (Place(other.path),),
             )
     if event.exchanged_for and event.how not in (None, How.EXCHANGED):
         yield Problem(

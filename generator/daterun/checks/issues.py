@@ -4,7 +4,8 @@ from collections.abc import Iterator
 
 from daterun.checks.dates import place_of_year
 from daterun.checks.wholeness import dates_are_whole, misread_issues
-from daterun.checks.wording import listed, listed_years, verb
+from daterun.checks.wording import listed_years, verb
+from daterun.naming import listed
 from daterun.problems import Problem, Severity
 from daterun.records.catalogue import Catalogue
 from daterun.records.series import Series

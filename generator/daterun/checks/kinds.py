@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 
 from daterun.checks.wholeness import was_misread
-from daterun.checks.wording import listed
+from daterun.naming import listed
 from daterun.problems import Misread, Problem, Severity
 from daterun.records.catalogue import Catalogue
 from daterun.records.coins import Coin, CoinKind

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from daterun.checks.dates import run_hint
 from daterun.checks.wholeness import is_broken, misread_issues
 from daterun.problems import Misread, Problem, meant
 from daterun.records.catalogue import Catalogue
@@ -55,4 +56,4 @@ def _check_date(catalogue: Catalogue, placed: PlacedLink) -> Iterator[Problem]:
         return
     if series.issue(date.key) is None and date.key not in misread_issues(series):
         said = f'the series {series.name} has no date "{link.date}" for {placed.text} to lead to'
-        yield Problem(RULE, said, placed.place, meant(link.date, [each.date.key for each in series.issues]))
+        yield Problem(RULE, said, placed.place, run_hint(series))

@@ -28,7 +28,7 @@ def check_lots(catalogue: Catalogue) -> Iterator[Problem]:
             yield Problem(
                 "empty lot",
                 f'no coin names the lot "{lot.id}"',
-                Place(lot.path, 1, 1),
+                Place(lot.path),
                 f"write lot: {lot.id} in the files of its coins",
                 Severity.ADVICE,
             )

@@ -16,7 +16,10 @@ _Claims = dict[tuple[str, Side], str]
 
 @dataclass(frozen=True, slots=True)
 class PhotoFacts:
-    """The files under ``content/photos``, by path from the catalogue folder, and what each was found to be."""
+    """The files under ``content/photos``, by path from the catalogue folder, and what each was seen to be.
+
+    A file that was not looked at is not among the examined.
+    """
 
     files: tuple[str, ...]
     examined: dict[str, Photo] = field(hash=False)

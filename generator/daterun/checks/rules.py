@@ -73,7 +73,7 @@ RULES: Mapping[str, str] = MappingProxyType(
         "far under the standard": "A coin weighs more than 5 % under its standard (advice).",
         "under the remedy": "A coin of Extremely Fine or better is light by more than the remedy (advice).",
         "gravity": "A coin weighs no less in water than in air.",
-        "grade of another strike": "A grade is that of a proof and the coin no proof, or the reverse (advice).",
+        "grade of another strike": "A grade is that of a proof and the coin is no proof, or the reverse.",
         "order of grades": "The keeper's grades do not stand in order of their days, newest last (advice).",
         "problem word": "A problem is misspelt, or is no damage at all (advice).",
         "certificate": "Two coins name one number of one grading firm.",

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from daterun.checks.places import place_of_entry
 from daterun.checks.wholeness import is_broken, list_is_whole, misread_issues
-from daterun.checks.wording import listed
+from daterun.naming import listed
 from daterun.problems import Misread, Place, Problem, Severity, meant
 from daterun.records.catalogue import Catalogue
 from daterun.records.series import Series

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from daterun.checks.belonging import unknown_series
+from daterun.checks.dates import run_hint
 from daterun.checks.places import place_of_entry, place_of_word
 from daterun.checks.series import check_same_id
 from daterun.checks.slots import slots_of
@@ -72,7 +73,8 @@ def _check_left_out(catalogue: Catalogue, aim: Aim) -> Iterator[Problem]:
                 inside = at.get(name) if isinstance(at, Mapping) else None
                 where = inside.place_of_key(slot) if isinstance(inside, Mapping) else place
                 said = f'the aim asks for no "{slot}" of {name}'
-                yield Problem("left out", said, where, meant(slot, known))
+                hint = f"its years are {aim.span}" if aim.span is not None else run_hint(series)
+                yield Problem("left out", said, where, _of_that_date(slot, known) or hint)
 
 
 def _check_want(catalogue: Catalogue, text: str, place: Place) -> Iterator[Problem]:
@@ -85,11 +87,18 @@ def _check_want(catalogue: Catalogue, text: str, place: Place) -> Iterator[Probl
     elif not misread_issues(series):
         known = _slot_names(series)
         if slot not in known:
-            yield Problem("want", f'the series {name} has no "{slot}"', place, meant(slot, known))
+            hint = _of_that_date(slot, known) or run_hint(series)
+            yield Problem("want", f'the series {name} has no "{slot}"', place, hint)
 
 
 def _example(series: Series) -> str:
     return series.issues[0].date.key if series.issues else "1892"
+
+
+def _of_that_date(slot: str, known: list[str]) -> str:
+    """Word the hint for a slot whose date is there, but not what divides it."""
+    date = slot.split(" ")[0]
+    return meant(slot, [each for each in known if each.split(" ")[0] == date])
 
 
 def _slot_names(series: Series) -> list[str]:

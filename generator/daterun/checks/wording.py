@@ -1,13 +1,8 @@
-"""How a problem words lists of words and of years."""
+"""How a problem words years, and the verbs that go with a number of them."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
-
-def listed(words: Sequence[str], last: str = "and") -> str:
-    """Word a list as it is spoken: a, b and c."""
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} {last} {words[-1]}"
+from daterun.naming import listed
 
 
 def listed_years(years: Iterable[int]) -> str:
