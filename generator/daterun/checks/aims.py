@@ -77,13 +77,14 @@ def rules_of(aim: Aimed) -> Rules:
 
 
 def slots_of_aim(aim: Aimed, series: Mapping[str, Series]) -> tuple[Slot, ...]:
-    """List the slots of an aim; a series that is not there gives none and is for the checks to report."""
-    found = (find_series(dict(series), name) for name in aim.series)
+    """List the slots of an aim, each once, though a series be named twice.
+
+    A series that is not there gives none and is for the checks to report.
+    """
+    found = (find_series(series, name) for name in aim.series)
+    once = {each.key: each for each in found if each is not None}
     return tuple(
-        slot
-        for each in found
-        if each is not None
-        for slot in slots_of(each, aim.span, aim.one_per, aim.strikes)
+        slot for each in once.values() for slot in slots_of(each, aim.span, aim.one_per, aim.strikes)
     )
 
 
@@ -93,7 +94,7 @@ def left_out_slots(
     """Turn what an aim leaves out, by series as written and slot as written, into series keys and slot names."""
     pairs = set()
     for name, slots in left_out.items():
-        found = find_series(dict(series), name)
+        found = find_series(series, name)
         if found is not None:
             pairs |= {(found.key, " ".join(slot.split())) for slot in slots}
     return frozenset(pairs)

@@ -195,7 +195,7 @@ def fill(
     rest = [[coin for coin in found if coin.id not in used] for found in by_place]
     below = _match(open_slots, rest, order)
     used |= set(below.values())
-    out = [nth for nth in range(len(slots)) if nth not in set(wanted)]
+    out = sorted(set(range(len(slots))).difference(wanted))
     beside = _match(out, [[coin for coin in found if coin.id not in used] for found in by_place], order)
     used |= set(beside.values())
     states = []
@@ -203,7 +203,7 @@ def fill(
         state = (
             State.FILLED if nth in filled
             else State.BELOW if nth in below
-            else State.LEFT_OUT if nth in beside or nth not in wanted
+            else State.LEFT_OUT if (slot.series, slot.name) in left_out
             else State.MISSING
         )  # fmt: skip
         coin = filled.get(nth) or below.get(nth) or beside.get(nth)
@@ -262,13 +262,17 @@ def _augment(nth: int, choices: dict[int, list[str]], holder: dict[str, int], se
 
 
 def _place(coin: str, slots_of_coin: dict[str, list[int]], taken: dict[int, str], seen: set[int]) -> bool:
+    """Find a slot for a coin: a free one of its own, else one whose coin can go to another."""
     for nth in slots_of_coin[coin]:
-        if nth in seen:
-            continue
-        seen.add(nth)
-        if nth not in taken or _place(taken[nth], slots_of_coin, taken, seen):
+        if nth not in taken:
             taken[nth] = coin
             return True
+    for nth in slots_of_coin[coin]:
+        if nth not in seen:
+            seen.add(nth)
+            if _place(taken[nth], slots_of_coin, taken, seen):
+                taken[nth] = coin
+                return True
     return False
 
 
