@@ -1,0 +1,229 @@
+"""The folder of an edition on disk: only what differs is written, whole, and only what is ours is removed."""
+
+import hashlib
+import os
+from collections.abc import Iterable, Iterator
+from contextlib import suppress
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from daterun.press.fingerprints import Mark, reason_for
+from daterun.press.folders import SIGN
+from daterun.press.made import Made, read_made, write_made
+from daterun.problems import CannotContinue
+from daterun.records.files import fold_name
+
+_NEW = ".daterun-new"
+"""The ending of a file that is being written; one left over by a build that was killed is removed."""
+
+
+@dataclass(slots=True)
+class Output:
+    """The folder of one edition while a build is at work on it.
+
+    On disk are size and time of every file found there at the start; made is what earlier builds and this
+    one made. All addresses are relative to the folder.
+    """
+
+    root: Path
+    reader: str
+    memory: Path
+    on_disk: dict[str, tuple[int, int]]
+    made: dict[str, Made]
+    is_ours: bool
+    half_written: list[str]
+    links: frozenset[str]
+    written: list[str] = field(default_factory=list)
+
+    def reason(self, address: str, mark: Mark) -> str:
+        """Say why a file must be made; "" where the one on disk is as it was made, by the same mark."""
+        before = self.made.get(address)
+        if before is None:
+            return "it is new"
+        if not before.time_ns:
+            return "the build that was to make it was cut short"
+        if (why := reason_for(before.mark, mark)) != "":
+            return why
+        if address not in self.on_disk:
+            return "its file was gone"
+        return "" if self._is_as_made(address, before) else "its file was not as it was made"
+
+    def expect(self, address: str, mark: Mark, reason: str, data: bytes | None = None) -> None:
+        """Note what is about to be made and why; once saved, a build that is killed loses track of nothing."""
+        before = self.made.get(address)
+        earlier = before.digest if before is not None else ""
+        self.made[address] = Made(mark, 0, 0, _digest(data) if data is not None else "", earlier, reason)
+
+    def write(self, address: str, data: bytes) -> bool:
+        """Write a file that was expected, where its bytes differ; tell whether they did.
+
+        Several threads may write at once, each another address.
+        """
+        path = self.root / address
+        differs = self._differs(address, path, data)
+        try:
+            if differs:
+                path.parent.mkdir(parents=True, exist_ok=True)
+                new = path.with_name(f".{_digest(address.encode())[:12]}{_NEW}")
+                new.write_bytes(data)
+                new.replace(path)
+                self.written.append(address)
+            found = path.stat()
+        except OSError as error:
+            raise CannotContinue(f"{path} cannot be written: {error.strerror or error}") from error
+        expected = self.made[address]
+        self.made[address] = Made(
+            expected.mark, len(data), found.st_mtime_ns, _digest(data), "", expected.reason
+        )
+        return differs
+
+    def remove_leftovers(self, kept: Iterable[str]) -> tuple[str, ...]:
+        """Remove what earlier builds made and this one did not, where it is still as it was made."""
+        keep = set(kept)
+        folded = {fold_name(each) for each in keep}
+        removed = []
+        for address in sorted(self.made.keys() - keep):
+            made = self.made.pop(address)
+            if address not in self.on_disk or not self._was_made(address, made):
+                continue
+            if fold_name(address) in folded and self._is_one_of(address, keep):
+                continue
+            (self.root / address).unlink(missing_ok=True)
+            removed.append(address)
+            self._remove_empty(Path(address).parent)
+        for address in self.half_written:
+            (self.root / address).unlink(missing_ok=True)
+            self._remove_empty(Path(address).parent)
+        return tuple(removed)
+
+    def strangers(self, kept: Iterable[str]) -> tuple[str, ...]:
+        """List the files found that no build made and none is about to; they are never touched."""
+        return tuple(sorted(self.on_disk.keys() - set(kept) - self.made.keys() - {SIGN}))
+
+    def save(self) -> None:
+        write_made(self.memory, self.made)
+
+    def check_free(self, addresses: Iterable[str]) -> None:
+        """Raise CannotContinue where a file that is not ours stands at an address that is needed."""
+        taken = sorted(each for each in addresses if each in self.on_disk and each not in self.made)
+        if taken and not self.is_ours:
+            raise CannotContinue(
+                f"{self.root / taken[0]} is there already and was not made by Daterun;"
+                " name an empty folder for the edition"
+            )
+
+    def _is_as_made(self, address: str, made: Made) -> bool:
+        """Tell whether a file is as it was made: by size and time, else by its bytes."""
+        if address in self.links or self.on_disk[address][0] != made.size:
+            return False
+        return self.on_disk[address][1] == made.time_ns or self._digest_on_disk(address) == made.digest
+
+    def _was_made(self, address: str, made: Made) -> bool:
+        """Tell whether a leftover is ours: as it was made, or as a build that was cut short may have left it."""
+        if address in self.links:
+            return False
+        if not made.digest or self.on_disk[address] == (made.size, made.time_ns):
+            return True
+        return self._digest_on_disk(address) in {made.digest, made.earlier}
+
+    def _digest_on_disk(self, address: str) -> str:
+        try:
+            return _digest((self.root / address).read_bytes())
+        except OSError:
+            return ""
+
+    def _differs(self, address: str, path: Path, data: bytes) -> bool:
+        known = self.on_disk.get(address)
+        if known is None or known[0] != len(data) or address in self.links:
+            return True
+        try:
+            return path.read_bytes() != data
+        except OSError:
+            return True
+
+    def _is_one_of(self, address: str, kept: set[str]) -> bool:
+        """Tell whether a leftover and a file that is kept are one, as on systems that fold case."""
+        twins = [each for each in kept if fold_name(each) == fold_name(address)]
+        with suppress(OSError):
+            return any((self.root / address).samefile(self.root / each) for each in twins)
+        return False
+
+    def _remove_empty(self, folder: Path) -> None:
+        while folder != Path():
+            try:
+                (self.root / folder).rmdir()
+            except OSError:
+                return
+            folder = folder.parent
+
+
+def open_output(root: Path, reader: str, memory: Path) -> Output:
+    """Look through the folder of an edition, which need not be there yet.
+
+    Raise CannotContinue where a folder below leads elsewhere, or holds another edition.
+    """
+    on_disk: dict[str, tuple[int, int]] = {}
+    half_written: list[str] = []
+    links: set[str] = set()
+    for address, entry in _walk(root, ""):
+        if entry.name.endswith(_NEW):
+            half_written.append(address)
+            continue
+        if entry.name == SIGN and address != SIGN:
+            raise CannotContinue(f"{root} holds another edition, in {Path(address).parent}")
+        if entry.is_symlink():
+            links.add(address)
+        status = entry.stat(follow_symlinks=False)
+        on_disk[address] = (status.st_size, status.st_mtime_ns)
+    return Output(
+        root, reader, memory, on_disk, read_made(memory), SIGN in on_disk, half_written, frozenset(links)
+    )
+
+
+def claim(output: Output) -> None:
+    """Mark the folder as that of the edition; it is made where it is not there."""
+    if output.is_ours:
+        return
+    try:
+        output.root.mkdir(parents=True, exist_ok=True)
+        (output.root / SIGN).write_text(f"{output.reader}\n", encoding="utf-8")
+    except OSError as error:
+        raise CannotContinue(f"{output.root} cannot be written: {error.strerror or error}") from error
+
+
+def check_addresses(addresses: Iterable[str]) -> None:
+    """Raise CannotContinue where two files would need one place on some machine."""
+    by_fold: dict[str, str] = {}
+    for address in sorted(addresses):
+        other = by_fold.setdefault(fold_name(address), address)
+        if other != address:
+            raise CannotContinue(
+                f"{other} and {address} are one place on some machines; rename one of the two"
+            )
+    for fold, address in by_fold.items():
+        above = fold.rpartition("/")[0]
+        while above:
+            if above in by_fold:
+                raise CannotContinue(f"{by_fold[above]} would be both a file and the folder of {address}")
+            above = above.rpartition("/")[0]
+
+
+def _walk(root: Path, under: str) -> Iterator[tuple[str, os.DirEntry[str]]]:
+    try:
+        entries = sorted(os.scandir(root / under), key=lambda each: each.name)
+    except FileNotFoundError:
+        return
+    for entry in entries:
+        address = f"{under}/{entry.name}" if under else entry.name
+        if entry.is_dir(follow_symlinks=False):
+            yield from _walk(root, address)
+        elif entry.is_symlink() and entry.is_dir():
+            raise CannotContinue(
+                f"{root / address} is a link to another folder; an edition is written in its own"
+            )
+        else:
+            yield address, entry
+
+
+def _digest(data: bytes) -> str:
+    return hashlib.blake2b(data, digest_size=12).hexdigest()
