@@ -86,8 +86,8 @@ def test_a_case_is_named_after_the_rule_that_it_shows(case: Path) -> None:
     assert f"[{rule_of(case)}]" in (case / "expected.txt").read_text(encoding="utf-8")
 
 
-def test_every_rule_has_a_case() -> None:
-    assert set(RULES) == {rule_of(each) for each in BAD}
+def test_every_rule_has_a_case_but_those_of_the_build() -> None:
+    assert set(RULES) - {"theme", "photo"} == {rule_of(each) for each in BAD}
 
 
 def test_the_base_of_all_cases_is_without_a_problem(tmp_path: Path) -> None:

@@ -31,7 +31,7 @@ def _check_varieties(coin: Coin, series: Series) -> Iterator[Problem]:
         if variety is None:
             if whole:
                 yield _unknown("variety", named, [each.id for each in series.varieties], series, place)
-        elif named not in of_date and _is_dated(coin, series):
+        elif variety.spans and named not in of_date and _is_dated(coin, series):
             yield _not_of_date("variety", coin, named, of_date, place, variety.at.place_of("dates"))
     yield from _check_said("variety", coin, bool(coin.varieties), of_date)
 

@@ -46,7 +46,7 @@ def _check_varieties(issue: DateIssue, series: Series) -> Iterator[Problem]:
         if variety is None:
             if list_is_whole(series.at, "varieties", series.varieties):
                 yield _unknown("variety", named, place, [each.id for each in series.varieties])
-        elif issue.date.year is not None and not variety.is_of(issue.date):
+        elif issue.date.year is not None and variety.spans and not variety.is_of(issue.date):
             yield _not_of_date("variety", named, issue, place, variety.at.place_of("dates"))
 
 

@@ -7,6 +7,7 @@ RULES: Mapping[str, str] = MappingProxyType(
     {
         # files
         "file": "A file cannot be read, or is too large to be a text of a catalogue.",
+        "empty file": "Nothing is written in a file.",
         "encoding": "A file is not UTF-8 text.",
         "path": "A name leads out of the catalogue folder, or is not text.",
         "same name": "Two files have one name but for the case or form of its letters.",
@@ -108,5 +109,8 @@ RULES: Mapping[str, str] = MappingProxyType(
         "left out": "An aim leaves out what it does not ask for.",
         "want": "A want names nothing that its series has.",
         "link": "A link in notes or an essay leads nowhere.",
+        # the build
+        "theme": "A theme is not there, or has a mistake in a template or in its words.",
+        "photo": "No picture can be made of a photo that was found sound.",
     }
 )

@@ -85,7 +85,7 @@ def _check_use(series: Series) -> Iterator[Problem]:
     used |= {id(each) for date in dates for each in series.varieties_of(date)}
     unused = [("standard", each.at) for each in series.standards if id(each) not in used]
     unused += [("type", each.at) for each in series.types if id(each) not in used]
-    unused += [("variety", each.at) for each in series.varieties if id(each) not in used]
+    unused += [("variety", each.at) for each in series.varieties if each.spans and id(each) not in used]
     for what, at in unused:
         yield Problem(
             "of no date",
