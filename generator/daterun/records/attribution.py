@@ -48,15 +48,12 @@ def attribute(coin: Attributed, series: Series, issuer: Issuer | None) -> Attrib
     mints = series.mints_of(coin.date)
     varieties = series.varieties_of(coin.date)
     coin_type = series.type(coin.type) if coin.type else (types[0] if len(types) == 1 else None)
-    if coin.standard:
-        standard = series.standard(coin.standard)
-    else:
-        standard = standards[0] if len(standards) == 1 else None
+    follows = standards[0] if len(standards) == 1 else None
     named = tuple(each for each in series.varieties if each.id in coin.varieties)
     return Attribution(
         issue,
         coin_type,
-        standard,
+        series.standard(coin.standard) if coin.standard else follows,
         issuer.monarch(coin_type.monarch) if issuer and coin_type else None,
         coin.mint or (mints[0] if len(mints) == 1 else None),
         named or (varieties if len(varieties) == 1 else ()),

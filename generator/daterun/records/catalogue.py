@@ -77,7 +77,10 @@ class _Folder:
         return text
 
     def mapping(self, text: str, path: str, first_line: int = 1) -> Mapping | None:
-        """Read YAML that must be a mapping; None, with its problem, where it is not one."""
+        """Read YAML that must be a mapping; None, with its problem, where it is not one.
+
+        Nothing at all is a mapping without keys, of which whatever is required will be missed.
+        """
         node, problems = read_located(text, path, first_line)
         self.problems += problems
         if node is None and not problems:
@@ -93,7 +96,12 @@ class _Folder:
 
     def yaml_file(self, path: str) -> Mapping | None:
         text = self.text(path)
-        return self.mapping(text, path) if text is not None else None
+        node = self.mapping(text, path) if text is not None else None
+        if node is not None and not node.entries:
+            self.problems.append(Problem("empty file", "nothing is written in this file", Place(path)))
+            self.broken.add(path)
+            return None
+        return node
 
     def markdown_file(self, path: str) -> tuple[Mapping, Parted] | None:
         text = self.text(path)

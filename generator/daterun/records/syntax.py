@@ -16,6 +16,8 @@ _UNFIT = re.compile(
     r"[^\t\n\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
 )
 
+_TAB = re.compile(r"^ *\t(?=[ \t]*\S)", re.MULTILINE)
+
 # What PyYAML's own parser says, what that means to a collector, and what to do about it.
 _SYNTAX: tuple[tuple[str, str, str], ...] = (
     (
@@ -23,7 +25,6 @@ _SYNTAX: tuple[tuple[str, str, str], ...] = (
         "a colon stands here where a text goes on",
         'a text that holds ": " stands in quotes; keys that belong together begin in one column',
     ),
-    (r"'\\t'|\btab", "a tab stands here", "indent with spaces, not with tabs"),
     ("cannot start any token", "a text cannot begin with this sign", "put the text in quotes"),
     (
         r"expected ',' or '\]'",
@@ -38,6 +39,7 @@ _SYNTAX: tuple[tuple[str, str, str], ...] = (
         "this does not line up with what is above it",
         "keys that belong together begin in one column",
     ),
+    ("found unexpected ':'", "a space is missing after this colon", "write key: value"),
     ("could not find expected ':'", "a key has no colon before this", "write key: value"),
     ("expected the node content", "a value is missing before this", "look for a missing bracket or brace"),
     ("mapping keys are not allowed", 'a text cannot begin with "? "', "put the text in quotes"),
@@ -50,13 +52,17 @@ _SYNTAX: tuple[tuple[str, str, str], ...] = (
 
 
 def find_unfit(text: str, path: str, first_line: int) -> Problem | None:
-    """Find the first character that no text file should hold; None where there is none."""
-    if (found := _UNFIT.search(text)) is None:
+    """Find the first character that no text file should hold, or a tab in an indent; None where is none."""
+    found = _UNFIT.search(text) or _TAB.search(text)
+    if found is None:
         return None
-    before = text[: found.start()]
-    line, column = before.count("\n") + first_line, len(before) - before.rfind("\n")
-    sentence = f"a character that no text file should hold (U+{ord(found.group()):04X}) stands here"
-    return Problem(RULE, sentence, Place(path, line, column, 1), "take it out")
+    sign = found.group()[-1]
+    before = text[: found.end() - 1]
+    place = Place(path, before.count("\n") + first_line, len(before) - before.rfind("\n"), 1)
+    if sign == "\t":
+        return Problem(RULE, "a tab stands here", place, "indent with spaces, not with tabs")
+    sentence = f"a character that no text file should hold (U+{ord(sign):04X}) stands here"
+    return Problem(RULE, sentence, place, "take it out")
 
 
 def explain(error: yaml.MarkedYAMLError, text: str, path: str, first_line: int) -> Problem:
