@@ -55,11 +55,10 @@
 
   function fit() {
     each(document.querySelectorAll(".region"), function (region) {
-      if (region.scrollWidth > region.clientWidth) {
-        region.setAttribute("tabindex", "0");
-      } else {
-        region.removeAttribute("tabindex");
-      }
+      var scrolls = region.scrollWidth > region.clientWidth;
+      var before = region.previousElementSibling;
+      if (scrolls) { region.setAttribute("tabindex", "0"); } else { region.removeAttribute("tabindex"); }
+      if (before && before.className === "hint") { before.hidden = !scrolls; }
     });
   }
   window.addEventListener("resize", fit);
