@@ -3,8 +3,8 @@
 import hashlib
 import os
 from collections.abc import Iterable, Iterator
-from contextlib import suppress
-from dataclasses import dataclass, field
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass
 from pathlib import Path
 
 from daterun.press.fingerprints import Mark, reason_for
@@ -33,7 +33,6 @@ class Output:
     is_ours: bool
     half_written: list[str]
     links: frozenset[str]
-    written: list[str] = field(default_factory=list)
 
     def reason(self, address: str, mark: Mark) -> str:
         """Say why a file must be made; "" where the one on disk is as it was made, by the same mark."""
@@ -67,7 +66,6 @@ class Output:
                 new = path.with_name(f".{_digest(address.encode())[:12]}{_NEW}")
                 new.write_bytes(data)
                 new.replace(path)
-                self.written.append(address)
             found = path.stat()
         except OSError as error:
             raise CannotContinue(f"{path} cannot be written: {error.strerror or error}") from error
@@ -100,13 +98,27 @@ class Output:
         """List the files found that no build made and none is about to; they are never touched."""
         return tuple(sorted(self.on_disk.keys() - set(kept) - self.made.keys() - {SIGN}))
 
-    def save(self) -> None:
+    @contextmanager
+    def remembering(self) -> Iterator[None]:
+        """Keep the memory of what was made in step with what is done within, however that ends."""
+        self._save()
+        try:
+            yield
+        finally:
+            self._save()
+
+    def _save(self) -> None:
         write_made(self.memory, self.made)
 
     def check_free(self, addresses: Iterable[str]) -> None:
-        """Raise CannotContinue where a file that is not ours stands at an address that is needed."""
+        """Raise CannotContinue where a file that is not ours stands at an address that is needed.
+
+        In a folder that is ours, while nothing is remembered, all files at such addresses count as ours.
+        """
+        if self.is_ours and not self.made:
+            return
         taken = sorted(each for each in addresses if each in self.on_disk and each not in self.made)
-        if taken and not self.is_ours:
+        if taken:
             raise CannotContinue(
                 f"{self.root / taken[0]} is there already and was not made by Daterun;"
                 " name an empty folder for the edition"

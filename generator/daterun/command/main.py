@@ -1,0 +1,90 @@
+"""The command line: which command was asked for, and the exit code. What a command does is left to its module.
+
+Exit codes: 0 fine, 1 problems in the collection, 2 wrong usage.
+"""
+
+import os
+import sys
+from argparse import Namespace
+from collections.abc import Sequence
+
+from daterun import __version__
+from daterun.command import build, check, preview
+from daterun.command.options import Parser, Subparsers, add_command
+from daterun.problems import CannotContinue, meant
+
+COMMANDS = ("check", "build", "preview", "gaps")
+
+_EPILOG = (
+    "example:\n  daterun build --folder ~/coins --for keeper\n\ndaterun COMMAND --help tells of one command."
+)
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Do what the arguments ask for, those of the process unless given; return the exit code."""
+    given = list(sys.argv[1:] if arguments is None else arguments)
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+    args = _parse(given)
+    if args is None:
+        return 2
+    try:
+        code: int = args.run(args)
+        return code
+    except CannotContinue as reason:
+        print(f"daterun: {reason}", file=sys.stderr)
+        return 2
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 1
+    except KeyboardInterrupt:
+        print("\nstopped", file=sys.stderr)
+        return 130
+
+
+def _parse(given: list[str]) -> Namespace | None:
+    parser = Parser(
+        prog="daterun",
+        description="Publish a coin collection: a checked record, a web site, and grids of its dates.",
+        epilog=_EPILOG,
+    )
+    parser.add_argument("--version", action="version", version=f"daterun {__version__}")
+    subparsers: Subparsers = parser.add_subparsers(title="commands", metavar="COMMAND", dest="command")
+    check.add(subparsers)
+    build.add(subparsers)
+    preview.add(subparsers)
+    _add_gaps(subparsers)
+    if not given:
+        parser.print_help()
+        return None
+    if not given[0].startswith("-") and given[0] not in COMMANDS:
+        parser.wrong(f'there is no command "{given[0]}"', meant(given[0], COMMANDS))
+    args, unknown = parser.parse_known_args(given)
+    its_parser: Parser = getattr(args, "parser", parser)
+    if unknown:
+        is_option = unknown[0].startswith("-")
+        sentence = (
+            f'there is no option "{unknown[0]}"' if is_option else f'"{unknown[0]}" is not asked for here'
+        )
+        its_parser.wrong(sentence, meant(unknown[0], its_parser.option_names()) if is_option else "")
+    if args.command is None:
+        parser.wrong("no command is given", meant("", COMMANDS))
+    return args
+
+
+def _add_gaps(subparsers: Subparsers) -> None:
+    parser = add_command(
+        subparsers,
+        "gaps",
+        "Show in the terminal how complete the series and aims are, and which dates are missing.",
+        "daterun gaps --json",
+    )
+    parser.add_argument("--json", action="store_true", help="print it for a program to read")
+
+    def run(args: Namespace) -> int:
+        from daterun.command.gaps import run as run_gaps
+
+        return run_gaps(args, sys.stdout)
+
+    parser.set_defaults(run=run)

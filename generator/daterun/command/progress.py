@@ -1,0 +1,55 @@
+"""The progress of long work: a bar on a terminal, a line for each long stage elsewhere."""
+
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+
+Tell = Callable[[str, int, int], None]
+
+STAGES = {
+    "reading": "Reading the catalogue",
+    "photos": "Looking at photos",
+    "checking": "Checking",
+    "pages": "Making pages",
+    "pictures": "Making pictures",
+    "writing": "Writing",
+}
+
+LONG = 200
+"""A stage of fewer pieces is over before a line about it would be read."""
+
+
+@contextmanager
+def show_progress() -> Iterator[Tell]:
+    """Show the progress on standard error while the work within goes on."""
+    if not sys.stderr.isatty():
+        yield tell_in_lines(lambda line: print(line, file=sys.stderr, flush=True))
+        return
+    from rich.console import Console
+    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
+
+    with Progress(
+        TextColumn("{task.description}"),
+        BarColumn(),
+        MofNCompleteColumn(),
+        console=Console(stderr=True),
+        transient=True,
+    ) as bars:
+        bar = bars.add_task("", total=None)
+
+        def tell(stage: str, done: int, total: int) -> None:
+            bars.update(bar, description=STAGES.get(stage, stage), completed=done, total=total or None)
+
+        yield tell
+
+
+def tell_in_lines(write: Callable[[str], None]) -> Tell:
+    """Make a teller that writes one line as each long stage begins."""
+    begun: set[str] = set()
+
+    def tell(stage: str, done: int, total: int) -> None:
+        if total >= LONG and stage not in begun:
+            begun.add(stage)
+            write(f"{STAGES.get(stage, stage)}: {total:,}")
+
+    return tell

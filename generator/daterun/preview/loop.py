@@ -1,0 +1,60 @@
+"""The preview told as a story: build, show, wait for a change, build again, tell the browsers."""
+
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from daterun.press.folders import choose_output
+from daterun.preview.server import Showing, serve
+from daterun.preview.watch import watching
+from daterun.problems import CannotContinue, Place, Problem
+from daterun.readers.reader import Reader
+from daterun.site import BuildResult, build
+
+Word = Callable[[tuple[Problem, ...]], str]
+"""Words problems as a report, which pages then show."""
+
+
+class Preview:
+    """The preview of one reader's edition of a catalogue folder."""
+
+    def __init__(self, folder: Path, reader: Reader, word: Word) -> None:
+        self.folder = folder
+        self.reader = reader
+        self.word = word
+        self.root = choose_output(folder, reader.value, None)
+        self.showing = Showing(self.root)
+
+    @contextmanager
+    def serving(self, port: int) -> Iterator[str]:
+        """Serve while the work within goes on; yield the address."""
+        with serve(self.showing, port) as address:
+            yield address
+
+    def builds(self) -> Iterator[BuildResult]:
+        """Build, and again at every change, without end; give what each build came to.
+
+        The watch begins before the first build, so that no change made meanwhile is lost. Raise
+        CannotContinue where the first build cannot even begin.
+        """
+        with watching(self.folder) as watch:
+            yield self.show(build(self.folder, self.reader))
+            yield from self.follow(watch.changes())
+
+    def follow(self, changes: Iterable[object]) -> Iterator[BuildResult]:
+        """Build at every change; a catalogue that is no longer one is a problem like others."""
+        for _ in changes:
+            try:
+                result = build(self.folder, self.reader)
+            except CannotContinue as reason:
+                problem = Problem("catalogue", str(reason), Place("content/catalogue.yaml"))
+                result = BuildResult((problem,), 0, self.root)
+            yield self.show(result)
+
+    def show(self, result: BuildResult) -> BuildResult:
+        """Show what a build came to: its pages, or the errors over the last good ones."""
+        problems = self.word(tuple(each for each in result.problems if each.is_error))
+        changed = result.pages_written or result.pictures_made or result.removed
+        if changed or problems != self.showing.problems:
+            self.showing.change(problems)
+        return result

@@ -1,0 +1,111 @@
+"""The watch over the keeper's files: it waits for a change, and then until the editor has finished with it.
+
+Editors save by writing, by replacing, by moving aside; several events are one change once they are followed by
+a short quiet.
+"""
+
+import queue
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from watchdog.events import FileSystemEvent
+
+QUIET = 0.15
+"""Seconds without an event after which a change is over: a save by replacing takes a few milliseconds, and a
+picture program seldom rests longer while it writes."""
+
+WATCHED = ("content", "themes")
+_CHANGES = frozenset(("created", "modified", "deleted", "moved"))
+
+Events = queue.SimpleQueue[str]
+
+
+class Watch:
+    """Waits for changes in a catalogue folder; the events come from threads of the watch's own."""
+
+    def __init__(self, events: Events, quiet: float = QUIET) -> None:
+        self.events = events
+        self.quiet = quiet
+
+    def changes(self) -> Iterator[frozenset[str]]:
+        """Give the paths of each change as it is over, without end; an interrupt ends it."""
+        while True:
+            yield self.next_change()
+
+    def next_change(self) -> frozenset[str]:
+        """Wait for an event, then for quiet; return the paths that were touched."""
+        touched: set[str] = set()
+        while not touched:
+            try:
+                touched.add(self.events.get(timeout=1.0))
+            except queue.Empty:
+                continue  # on some systems an interrupt is only heard between two waits
+        while True:
+            try:
+                touched.add(self.events.get(timeout=self.quiet))
+            except queue.Empty:
+                return frozenset(touched)
+
+
+@contextmanager
+def watching(folder: Path, quiet: float = QUIET) -> Iterator[Watch]:
+    """Watch the contents and themes of a catalogue folder while the work within goes on."""
+    from watchdog.events import FileSystemEventHandler
+    from watchdog.observers import Observer
+
+    events: Events = queue.SimpleQueue()
+    observer = Observer()
+    watched: dict[str, object] = {}
+
+    def watch_new() -> None:
+        for name in WATCHED:
+            if name not in watched and (folder / name).is_dir():
+                watched[name] = observer.schedule(Within(), str(folder / name), recursive=True)
+
+    class Within(FileSystemEventHandler):
+        def on_any_event(self, event: "FileSystemEvent") -> None:
+            for path in relevant(event):
+                events.put(path)
+
+    class Above(FileSystemEventHandler):
+        """Sees the watched folders themselves come and go."""
+
+        def on_any_event(self, event: "FileSystemEvent") -> None:
+            for path in paths_of(event):
+                name = Path(path).name
+                if name in WATCHED and Path(path).parent.resolve() == folder.resolve():
+                    if not (folder / name).is_dir():
+                        watched.pop(name, None)
+                    watch_new()
+                    if event.event_type != "modified":
+                        events.put(path)
+
+    observer.schedule(Above(), str(folder), recursive=False)
+    watch_new()
+    observer.start()
+    try:
+        yield Watch(events, quiet)
+    finally:
+        observer.stop()
+        observer.join()
+
+
+def relevant(event: "FileSystemEvent") -> list[str]:
+    """List the paths of an event that are of interest: files changed, none that readers pass over."""
+    if event.event_type not in _CHANGES or (event.is_directory and event.event_type == "modified"):
+        return []
+    return [each for each in paths_of(event) if not _is_passed_over(Path(each).name)]
+
+
+def paths_of(event: "FileSystemEvent") -> list[str]:
+    """List the paths of an event as text: where it was, and where it went."""
+    found = (event.src_path, getattr(event, "dest_path", ""))
+    return [each.decode(errors="replace") if isinstance(each, bytes) else str(each) for each in found if each]
+
+
+def _is_passed_over(name: str) -> bool:
+    """Tell whether a file is hidden, or an editor's spare copy."""
+    return name.startswith((".", "#")) or name.endswith(("~", ".swp", ".tmp"))

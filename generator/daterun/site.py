@@ -1,0 +1,225 @@
+"""The build, told as a story: read all, check all, close for the reader, plan, make what is stale, tidy up.
+
+Nothing of an edition is replaced before every page of it has been made, so that a mistake leaves the last good
+one as it was.
+"""
+
+import hashlib
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from urllib.parse import urlsplit
+
+from daterun.bundled import themes_folder
+from daterun.checks.catalogue import check_catalogue
+from daterun.checks.claims import claimed_photos
+from daterun.pages.pictures import PictureOrder
+from daterun.pages.plan import Plan, plan_pages
+from daterun.pages.views import Page
+from daterun.pages.words import MissingWord, Words
+from daterun.photos.photo import Photo
+from daterun.press.fingerprints import mark_bytes, mark_page, mark_picture
+from daterun.press.folders import choose_output
+from daterun.press.output import Output, check_addresses, claim, open_output
+from daterun.press.pictures import make_pictures
+from daterun.press.sheets import Sheets
+from daterun.press.templates import Press
+from daterun.press.theme import Theme, ThemeMistake, find_theme
+from daterun.press.words import read_words
+from daterun.problems import Place, Problem, sort_problems
+from daterun.readers.closed import ClosedCatalogue
+from daterun.readers.closing import close_catalogue
+from daterun.readers.reader import Reader
+from daterun.records.catalogue import Catalogue, read_catalogue
+from daterun.records.series import Side
+
+MEMORY = ".daterun"
+"""The folder in the catalogue folder in which Daterun remembers what it has seen and made."""
+
+ROBOTS = b"User-agent: *\nDisallow: /\n"
+
+Progress = Callable[[str, int, int], None]
+"""Is told the stage of a build, and how much of it is done of how much in all; 0 of 0 where that is not known."""
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """A catalogue as it was read, every problem found in it, and its photos by coin and side."""
+
+    catalogue: Catalogue
+    problems: tuple[Problem, ...]
+    photos: Mapping[tuple[str, Side], Photo]
+
+    @property
+    def has_errors(self) -> bool:
+        return any(each.is_error for each in self.problems)
+
+
+@dataclass(frozen=True, slots=True)
+class BuildResult:
+    """What a build came to. With errors among the problems, the edition is as it was.
+
+    Pages written are those whose bytes changed. Strangers are the files found in the folder that no build
+    made; they were left alone.
+    """
+
+    problems: tuple[Problem, ...]
+    coins: int
+    output: Path
+    pages_total: int = 0
+    pages_written: int = 0
+    pictures_made: int = 0
+    removed: tuple[str, ...] = ()
+    strangers: tuple[str, ...] = ()
+
+    @property
+    def has_errors(self) -> bool:
+        return any(each.is_error for each in self.problems)
+
+
+def silent(stage: str, done: int, total: int) -> None:
+    """Tell nobody of the progress."""
+
+
+def check(folder: Path, progress: Progress = silent) -> Checked:
+    """Read and check a whole catalogue folder. Raise CannotContinue where it is none."""
+    progress("reading", 0, 0)
+    catalogue, problems = read_catalogue(folder)
+    facts = _examine_photos(folder, catalogue, progress)
+    progress("checking", 0, 0)
+    found = sort_problems([*problems, *check_catalogue(catalogue, facts)])
+    claimed = claimed_photos(catalogue, facts.files)
+    photos = {key: facts.examined[path] for key, path in claimed.items() if path in facts.examined}
+    return Checked(catalogue, found, photos)
+
+
+def build(
+    folder: Path, reader: Reader, output: Path | None = None, progress: Progress = silent
+) -> BuildResult:
+    """Build the edition of a reader, into ``output/<reader>`` of the catalogue folder unless said otherwise.
+
+    Raise CannotContinue where the folder is no catalogue, or the edition may not be written where it is to go.
+    """
+    root = choose_output(folder, reader.value, output)
+    checked = check(folder, progress)
+    coins = len(checked.catalogue.coins)
+    if checked.has_errors:
+        return BuildResult(checked.problems, coins, root)
+
+    try:
+        theme, words = _open_theme(folder, checked.catalogue)
+        closed = close_catalogue(checked.catalogue, checked.photos, reader)
+        plan = _plan(closed, words, theme)
+        files = _plain_files(theme, reader)
+        edition = open_output(root, reader.value, _memory_of(folder, reader, root))
+        kept = _addresses(plan, files)
+        check_addresses(kept)
+        edition.check_free(kept)
+        strangers = edition.strangers(kept)
+
+        with Sheets() as sheets:
+            press = Press(theme, words, urlsplit(closed.settings.web).path, folder / MEMORY / "templates")
+            _print_stale(plan.pages, press, edition, sheets, progress)
+            pictures = _expect_pictures(plan.pictures, edition)
+            claim(edition)
+            with edition.remembering():
+                found = _make_pictures(folder, pictures, checked.photos.values(), edition, progress)
+                if found:
+                    return BuildResult(sort_problems([*checked.problems, *found]), coins, root)
+                _write_files(files, edition)
+                pages_written = _put_in_place(sheets, edition, progress)
+                removed = edition.remove_leftovers(kept)
+    except ThemeMistake as mistake:
+        return BuildResult(sort_problems([*checked.problems, mistake.problem]), coins, root)
+
+    return BuildResult(
+        checked.problems, coins, root, len(plan.pages), pages_written, len(pictures), removed, strangers
+    )
+
+
+def _open_theme(folder: Path, catalogue: Catalogue) -> tuple[Theme, Words]:
+    settings = catalogue.settings
+    theme = find_theme(settings.theme, folder, themes_folder(), settings.at.place_of("theme"))
+    return theme, read_words(theme, settings.language)
+
+
+def _plan(closed: ClosedCatalogue, words: Words, theme: Theme) -> Plan:
+    try:
+        return plan_pages(closed, words)
+    except MissingWord as missing:
+        place = Place(theme.words[0].shown if theme.words else f"themes/{theme.name}/words")
+        raise ThemeMistake(Problem("theme", str(missing), place)) from missing
+
+
+def _plain_files(theme: Theme, reader: Reader) -> dict[str, bytes]:
+    """Gather what goes into the edition as it is: the theme's assets, and the word to robots."""
+    files = {theme.asset_address(name): asset.path.read_bytes() for name, asset in theme.assets.items()}
+    if reader is Reader.KEEPER:
+        files["robots.txt"] = ROBOTS
+    return files
+
+
+def _memory_of(folder: Path, reader: Reader, root: Path) -> Path:
+    """Choose the file in which is remembered what was made: one for each reader and folder."""
+    if root == (folder / "output" / reader.value).resolve():
+        return folder / MEMORY / f"{reader.value}.json"
+    elsewhere = hashlib.blake2b(str(root).encode(), digest_size=6).hexdigest()
+    return folder / MEMORY / f"{reader.value}-{elsewhere}.json"
+
+
+def _addresses(plan: Plan, files: Mapping[str, bytes]) -> list[str]:
+    return [*(each.address for each in plan.pages), *(each.address for each in plan.pictures), *files]
+
+
+def _print_stale(
+    pages: Iterable[Page], press: Press, edition: Output, sheets: Sheets, progress: Progress
+) -> None:
+    """Make the pages that are stale into sheets, which wait apart."""
+    stale = []
+    for page in pages:
+        mark = mark_page(page, press.theme.fingerprint, press.base)
+        if reason := edition.reason(page.address, mark):
+            stale.append((page, mark, reason))
+    for done, (page, mark, reason) in enumerate(stale, start=1):
+        data = press.render(page).encode()
+        sheets.add(page.address, data)
+        edition.expect(page.address, mark, reason, data)
+        progress("pages", done, len(stale))
+
+
+def _expect_pictures(orders: Iterable[PictureOrder], edition: Output) -> list[PictureOrder]:
+    stale = []
+    for order in orders:
+        mark = mark_picture(order)
+        if reason := edition.reason(order.address, mark):
+            edition.expect(order.address, mark, reason)
+            stale.append(order)
+    return stale
+
+
+def _make_pictures(
+    folder: Path,
+    orders: list[PictureOrder],
+    photos: Iterable[Photo],
+    edition: Output,
+    progress: Progress,
+) -> tuple[Problem, ...]:
+    found = {photo.key: (folder / photo.path, photo.path) for photo in photos}
+    return make_pictures(orders, found, edition.write, lambda done, total: progress("pictures", done, total))
+
+
+def _write_files(files: Mapping[str, bytes], edition: Output) -> None:
+    for address, data in files.items():
+        mark = mark_bytes(data)
+        if reason := edition.reason(address, mark):
+            edition.expect(address, mark, reason, data)
+            edition.write(address, data)
+
+
+def _put_in_place(sheets: Sheets, edition: Output, progress: Progress) -> int:
+    """Write the waiting sheets where they belong; return how many differ from what was there."""
+    written = 0
+    for done, (address, data) in enumerate(sheets, start=1):
+        written += edition.write(address, data)
+        progress("writing", done, len(sheets))
+    return written
