@@ -24,14 +24,17 @@ WITHOUT_PHOTOS = {
 }
 
 VALUES = {
-    "daler": "ONE DALER", "half-daler": "HALF DALER", "12-skilling": "12 SKILLING", "8-skilling": "8 SKILLING",
+    "daler": "ONE DALER", "half-daler": "HALF DALER", "12-skilling": "12 SKILLING",
+        "8-skilling": "8 SKILLING",
     "4-skilling": "4 SKILLING", "4-skilling-nickel": "4 SKILLING", "2-skilling": "TWO SKILLING",
     "skilling": "ONE SKILLING", "half-skilling": "HALF SKILLING", "quarter-skilling": "QUARTER SKILLING",
 }
 
 # the 70-point figure that a bare word of the ladder stands for; common practice, no source, rough
-LADDER = {"PO": 1, "FR": 2, "AG": 3, "G": 4, "VG": 8, "F": 12, "VF": 20, "EF": 40, "AU": 50, "UNC": 60, "MS": 60, "PF": 60}
-STEPS = {"N": -0.15, "A": -0.15, "G": 0.5, "": 0.0}
+LADDER = {"PO": 1, "FR": 2, "AG": 3, "G": 4, "VG": 8, "F": 12, "VF": 20, "EF": 40, "AU": 50, "UNC": 60,
+    "MS": 60, "PF": 60}
+# how far nearly, about and good lead towards the next grade
+STEPS = {"N": -0.15, "A": -0.15, "G": 0.5}
 
 
 def grade_number(text: str) -> float:
@@ -40,17 +43,14 @@ def grade_number(text: str) -> float:
     figures = re.search(r"(\d+)$", word)
     if figures:
         return float(figures[1])
-    letters = word.upper()
-    for prefix in ("N", "A", "G", ""):
-        base = letters[len(prefix):]
-        if letters.startswith(prefix) and base in LADDER and (prefix or letters in LADDER) and letters not in LADDER:
-            order = sorted(set(LADDER.values()))
-            here = LADDER[base]
-            place = order.index(here)
-            step = STEPS[prefix]
-            toward = order[min(place + 1, len(order) - 1)] if step > 0 else order[max(place - 1, 0)]
-            return here + abs(step) * (toward - here)
-    return float(LADDER.get(letters, 30))
+    if word in LADDER:
+        return float(LADDER[word])
+    prefix, base = word[:1], word[1:]
+    if prefix not in STEPS or base not in LADDER:
+        raise ValueError(f"no grade {text!r}")
+    order = sorted(set(LADDER.values()))
+    place = order.index(LADDER[base]) + (1 if STEPS[prefix] > 0 else -1)
+    return LADDER[base] + abs(STEPS[prefix]) * (order[min(max(place, 0), len(order) - 1)] - LADDER[base])
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +106,8 @@ def read_coins(content: Path) -> list[Coin]:
         name = path.relative_to(content / "coins").with_suffix("").as_posix()
         if name in WITHOUT_PHOTOS:
             continue
-        front = yaml.load(path.read_text(encoding="utf-8").split("\n---", 1)[0].removeprefix("---"), yaml.BaseLoader)
+        front = yaml.load(path.read_text(encoding="utf-8").split("\n---", 1)[0].removeprefix("---"),
+            yaml.BaseLoader)
         coins.append(coin_of(name, front, series[front["series"].rpartition("/")[2]]))
     return coins
 
@@ -133,14 +134,16 @@ def coin_of(name: str, front: dict[str, Any], series: dict[str, Any]) -> Coin:
     written = front.get("grade") or [row["grade"] for row in front.get("grades", [])][-1:] or "VF30"
     grade = written[-1] if isinstance(written, list) else written
     certificates = _list(front.get("certificates") or front.get("certificate"))
-    if certificates and certificates[-1].get("sealed") == "yes" and re.search(r"\d", certificates[-1].get("grade", "")):
+    if certificates and certificates[-1].get("sealed") == "yes" and re.search(r"\d",
+        certificates[-1].get("grade", "")):
         grade = certificates[-1]["grade"]
     sides = grade.split("/")
     colour = next((word for word in ("RD", "RB", "BN") if word in grade.split()), "")
     diameter = re.match(r"[\d.]+", front.get("diameter") or standard["diameter"])
     varieties = _list(front.get("variety"))
     if not varieties:  # a date that has only one variety of its kind bears that one
-        varieties = [row["id"] for row in series.get("varieties", []) if _years(row["dates"])[0] <= year <= _years(row["dates"])[1] and "over" not in row["id"]]
+        varieties = [row["id"] for row in series.get("varieties",
+            []) if _years(row["dates"])[0] <= year <= _years(row["dates"])[1] and "over" not in row["id"]]
     mint = front.get("mint")
     if mint is None:
         struck = series["issues"]["struck"].get(date)

@@ -6,8 +6,8 @@ from collections.abc import Callable
 from functools import partial
 
 import numpy as np
-
-from beasts import bee, crossed_fish, heron, stag
+from beasts import bee, heron, stag
+from fish import crossed_fish
 from harbour import anchor, lighthouse
 from plants import oak_sprig, sheaf, spruce, wheel, wreath
 from relief import Field, Plate

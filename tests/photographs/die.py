@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-
 from devices import DEVICES, PLACES
 from lettering import legend, line, ring, ring_span
 from portraits import PORTRAITS
@@ -113,7 +112,8 @@ def words(plate: Plate, die: Die) -> Field:
         date_at, mint_at = (0.520, 0.650) if die.series == "quarter-skilling" else (0.330, 0.470)
         figures *= 0.90
     else:
-        cut = np.maximum(cut, line(plate, die.value, (0.0, value_at + 0.02), 0.086 * die.coarseness, 0.14, bold=0.006))
+        cut = np.maximum(cut, line(plate, die.value, (0.0, value_at + 0.02),
+            0.086 * die.coarseness, 0.14, bold=0.006))
         if die.mint:
             date_at = 0.630
     if len(die.date) > 4:
@@ -131,10 +131,10 @@ def dated(plate: Plate, die: Die, at: tuple[float, float], tall: float, room: fl
     cut = line(plate, shown, at, tall, room, bold=0.006)
     if die.over:
         before = shown[:-1] + die.over
-        under = line(plate, before, (at[0] + 0.010, at[1] - 0.012), tall * 1.04, room, bold=0.006)
+        under = line(plate, before, (at[0] + 0.006, at[1] - 0.006), tall, room, bold=0.006)
         x, _ = plate.axes()
         last = x > at[0] + tall * (0.30 + room / 2) * (len(shown) / 2 - 1.0)
-        cut = np.where(last, np.maximum(cut, under * 0.66), cut)
+        cut = np.where(last, np.maximum(cut, under * (0.58 if die.over == "8" else 0.30)), cut)
     return cut
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 import numpy as np
-
 from relief import Field, Plate, Point, curve, over
 
 
@@ -21,7 +20,8 @@ def plait(plate: Plate, path: Sequence[Point], width: float | Sequence[float], c
         x, y = (np.interp(share, along, line[:, axis]) for axis in (0, 1))
         ahead = min(share + 0.01, 1.0)
         dx, dy = (
-            np.interp(ahead, along, line[:, axis]) - np.interp(ahead - 0.02, along, line[:, axis]) for axis in (0, 1)
+            np.interp(ahead, along, line[:, axis]) - np.interp(ahead - 0.02, along, line[:,
+                axis]) for axis in (0, 1)
         )
         size = max(np.hypot(dx, dy), 1e-9)
         wide = np.interp(share, np.linspace(0, 1, len(given)), given)
@@ -63,7 +63,8 @@ def tufts(
     out = plate.blank()
     rows = np.arange(-0.9, 0.9, spacing)
     places = [
-        (x + (spacing / 2 if row % 2 else 0) + random.normal(0, spacing * 0.16), y + random.normal(0, spacing * 0.16))
+        (x + (spacing / 2 if row % 2 else 0) + random.normal(0, spacing * 0.16),
+            y + random.normal(0, spacing * 0.16))
         for row, y in enumerate(rows)
         for x in rows
     ]
@@ -93,12 +94,16 @@ def knot(plate: Plate, at: Point, size: float, seed: int) -> tuple[Field, Field]
     def place(points: Sequence[Point]) -> list[Point]:
         return [(at[0] + x * size, at[1] + y * size) for x, y in points]
 
-    outline = place([(-0.85, -0.55), (-0.35, -1.0), (0.35, -0.98), (0.88, -0.55), (1.02, 0.10), (0.72, 0.78), (0.10, 1.0), (-0.55, 0.82), (-0.95, 0.30)])
+    outline = place([(-0.85, -0.55), (-0.35, -1.0), (0.35, -0.98), (0.88, -0.55), (1.02, 0.10),
+        (0.72, 0.78), (0.10, 1.0), (-0.55, 0.82), (-0.95, 0.30)])
     mask = plate.fill(outline)
     upper = [
-        place([(-0.95, 0.20), (-0.80, -0.55), (-0.25, -0.95), (0.45, -0.88), (0.92, -0.35), (0.88, 0.30), (0.45, 0.80)]),
-        place([(-0.70, 0.22), (-0.55, -0.30), (-0.15, -0.62), (0.32, -0.56), (0.58, -0.18), (0.55, 0.22), (0.30, 0.52)]),
-        place([(-0.45, 0.24), (-0.32, -0.08), (-0.08, -0.28), (0.18, -0.24), (0.28, -0.02), (0.22, 0.16), (0.10, 0.26)]),
+        place([(-0.95, 0.20), (-0.80, -0.55), (-0.25, -0.95), (0.45, -0.88), (0.92, -0.35), (0.88, 0.30),
+            (0.45, 0.80)]),
+        place([(-0.70, 0.22), (-0.55, -0.30), (-0.15, -0.62), (0.32, -0.56), (0.58, -0.18), (0.55, 0.22),
+            (0.30, 0.52)]),
+        place([(-0.45, 0.24), (-0.32, -0.08), (-0.08, -0.28), (0.18, -0.24), (0.28, -0.02), (0.22, 0.16),
+            (0.10, 0.26)]),
     ]
     lower = [
         place([(-0.95, 0.25), (-0.60, 0.80), (0.05, 1.0), (0.65, 0.80), (0.98, 0.25)]),

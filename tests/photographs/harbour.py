@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import numpy as np
-
 from relief import Field, Plate, curve, over
 from ship import sea
 
@@ -26,7 +25,8 @@ def anchor(plate: Plate, before: bool = True) -> Field:
             size = max(np.hypot(dx, dy), 1e-9)
             dx, dy = dx / size, dy / size
             plate.stroke_into(
-                lay, [(x - dy * 0.026 - dx * 0.013, y + dx * 0.026 - dy * 0.013), (x + dy * 0.026 + dx * 0.013, y - dx * 0.026 + dy * 0.013)],
+                lay, [(x - dy * 0.026 - dx * 0.013, y + dx * 0.026 - dy * 0.013),
+                    (x + dy * 0.026 + dx * 0.013, y - dx * 0.026 + dy * 0.013)],
                 0.006, "gauss", smooth=False,
             )
         h = h - 0.15 * lay * (body > 0.05)
@@ -37,23 +37,31 @@ def anchor(plate: Plate, before: bool = True) -> Field:
     # ring, shank, arms
     ring = [(0.062 * np.cos(t), -0.565 + 0.062 * np.sin(t)) for t in np.linspace(0, 2 * np.pi, 25)]
     h = np.maximum(h, 0.70 * plate.stroke(ring, 0.019, smooth=False))
-    shank = plate.fill([(-0.026, -0.52), (0.026, -0.52), (0.036, 0.22), (0.060, 0.32), (-0.060, 0.32), (-0.036, 0.22)], smooth=False)
+    shank = plate.fill([(-0.026, -0.52), (0.026, -0.52), (0.036, 0.22), (0.060, 0.32), (-0.060, 0.32),
+        (-0.036, 0.22)], smooth=False)
     h = over(h, 0.42 + 0.34 * plate.swell(shank, 0.012, 0.03), plate.blur(shank, 0.002))
     arms = plate.fill([
-        (-0.455, 0.055), (-0.415, 0.150), (-0.330, 0.225), (-0.200, 0.280), (-0.060, 0.300), (0.0, 0.285), (0.060, 0.300), (0.200, 0.280), (0.330, 0.225), (0.415, 0.150), (0.455, 0.055), (0.455, 0.055),
-        (0.462, 0.165), (0.385, 0.270), (0.240, 0.345), (0.100, 0.370), (0.0, 0.415), (0.0, 0.415), (-0.100, 0.370), (-0.240, 0.345), (-0.385, 0.270), (-0.462, 0.165), (-0.455, 0.055),
+        (-0.455, 0.055), (-0.415, 0.150), (-0.330, 0.225), (-0.200, 0.280), (-0.060, 0.300), (0.0, 0.285),
+            (0.060, 0.300), (0.200, 0.280), (0.330, 0.225), (0.415, 0.150), (0.455, 0.055), (0.455, 0.055),
+        (0.462, 0.165), (0.385, 0.270), (0.240, 0.345), (0.100, 0.370), (0.0, 0.415), (0.0, 0.415),
+            (-0.100, 0.370), (-0.240, 0.345), (-0.385, 0.270), (-0.462, 0.165), (-0.455, 0.055),
     ])
     h = over(h, 0.44 + 0.34 * plate.swell(arms, 0.012, 0.035), plate.blur(arms, 0.002))
     for side in (-1, 1):
-        fluke = plate.fill([(side * x, y) for x, y in [(0.480, -0.015), (0.480, -0.015), (0.530, 0.150), (0.515, 0.215), (0.515, 0.215), (0.440, 0.180), (0.350, 0.115), (0.335, 0.085), (0.335, 0.085), (0.405, 0.050)]])
+        fluke = plate.fill([(side * x, y) for x, y in [(0.480, -0.015), (0.480, -0.015), (0.530, 0.150),
+            (0.515, 0.215), (0.515, 0.215), (0.440, 0.180), (0.350, 0.115), (0.335, 0.085), (0.335, 0.085),
+            (0.405, 0.050)]])
         h = over(h, 0.56 + 0.26 * plate.swell(fluke, 0.012, 0.04), plate.blur(fluke, 0.002))
         h += 0.07 * plate.stroke([(side * 0.475, 0.01), (side * 0.445, 0.165)], 0.012, "gauss", smooth=False)
-    stock = plate.fill([(-0.335, -0.460), (-0.10, -0.478), (0.10, -0.478), (0.335, -0.460), (0.350, -0.430), (0.335, -0.400), (0.10, -0.382), (-0.10, -0.382), (-0.335, -0.400), (-0.350, -0.430)])
+    stock = plate.fill([(-0.335, -0.460), (-0.10, -0.478), (0.10, -0.478), (0.335, -0.460),
+        (0.350, -0.430), (0.335, -0.400), (0.10, -0.382), (-0.10, -0.382), (-0.335, -0.400),
+        (-0.350, -0.430)])
     h = over(h, 0.58 + 0.26 * plate.swell(stock, 0.012, 0.035), plate.blur(stock, 0.002))
     for x in (-0.23, -0.095, 0.095, 0.23):
         h += 0.09 * plate.stroke([(x, -0.472), (x, -0.388)], 0.012, "flat", smooth=False)
     # what passes in front
-    rope([(0.02, 0.045), (0.150, 0.085), (0.235, 0.020), (0.300, -0.055), (0.370, -0.060), (0.400, -0.130)], 0.36)
+    rope([(0.02, 0.045), (0.150, 0.085), (0.235, 0.020), (0.300, -0.055), (0.370, -0.060),
+        (0.400, -0.130)], 0.36)
     if before:
         rope([(0.150, -0.315), (0.075, -0.272), (0.0, -0.235), (-0.075, -0.190), (-0.125, -0.150)], 0.66)
         rope([(-0.105, -0.005), (-0.060, 0.018), (0.0, 0.038), (0.085, 0.062)], 0.66)
@@ -68,10 +76,12 @@ def lighthouse(plate: Plate, beams: float = 0.60) -> Field:
             a = np.deg2rad(degrees)
             start, end = 0.125, beams * (0.86 if degrees == -27 else 1.0)
             plate.stroke_into(
-                h, [(side * np.cos(a) * start, -0.455 + np.sin(a) * start), (side * np.cos(a) * end, -0.455 + np.sin(a) * end)],
+                h, [(side * np.cos(a) * start, -0.455 + np.sin(a) * start),
+                    (side * np.cos(a) * end, -0.455 + np.sin(a) * end)],
                 (0.008, 0.018, 0.024), smooth=False, height=0.40,
             )
-    tower = plate.fill([(-0.082, -0.345), (0.082, -0.345), (0.100, -0.10), (0.145, 0.235), (-0.145, 0.235), (-0.100, -0.10)], smooth=False)
+    tower = plate.fill([(-0.082, -0.345), (0.082, -0.345), (0.100, -0.10), (0.145, 0.235), (-0.145, 0.235),
+        (-0.100, -0.10)], smooth=False)
     x, y = plate.axes()
     wide = 0.082 + 0.063 * np.clip((y + 0.345) / 0.58, 0, 1)
     round_tower = np.sqrt(np.clip(1 - (x / wide) ** 2, 0, 1))
@@ -82,14 +92,18 @@ def lighthouse(plate: Plate, beams: float = 0.60) -> Field:
         half = 0.082 + 0.063 * (level + 0.345) / 0.58
         for joint in (np.array([-0.55, 0.1, 0.72]) if index % 2 else np.array([-0.78, -0.2, 0.45])):
             px = joint * half
-            body -= 0.06 * plate.stroke([(px, level + 0.012), (px * 1.02, level + 0.050)], 0.0035, "gauss", smooth=False)
+            body -= 0.06 * plate.stroke([(px, level + 0.012), (px * 1.02, level + 0.050)],
+                0.0035, "gauss", smooth=False)
     h = over(h, body, plate.blur(tower, 0.002))
     for level in (-0.21, -0.03):
-        window = plate.fill([(-0.018, level + 0.03), (-0.018, level - 0.01), (0.0, level - 0.028), (0.018, level - 0.01), (0.018, level + 0.03)], smooth=False)
+        window = plate.fill([(-0.018, level + 0.03), (-0.018, level - 0.01), (0.0, level - 0.028),
+            (0.018, level - 0.01), (0.018, level + 0.03)], smooth=False)
         h = h * (1 - window) + 0.46 * window
-    door = plate.fill([(-0.034, 0.215), (-0.034, 0.145), (-0.018, 0.115), (0.0, 0.105), (0.018, 0.115), (0.034, 0.145), (0.034, 0.215)], smooth=False)
+    door = plate.fill([(-0.034, 0.215), (-0.034, 0.145), (-0.018, 0.115), (0.0, 0.105), (0.018, 0.115),
+        (0.034, 0.145), (0.034, 0.215)], smooth=False)
     h = h * (1 - door) + 0.48 * door
-    h += 0.07 * plate.stroke([(-0.038, 0.215), (-0.038, 0.145), (0.0, 0.098), (0.038, 0.145), (0.038, 0.215)], 0.006, "gauss", smooth=False)
+    h += 0.07 * plate.stroke([(-0.038, 0.215), (-0.038, 0.145), (0.0, 0.098), (0.038, 0.145),
+        (0.038, 0.215)], 0.006, "gauss", smooth=False)
     gallery = plate.fill([(-0.135, -0.372), (0.135, -0.372), (0.115, -0.335), (-0.115, -0.335)], smooth=False)
     h = over(h, 0.60 + 0.16 * plate.swell(gallery, 0.01, 0.02), plate.blur(gallery, 0.002))
     for px in np.linspace(-0.125, 0.125, 11):
@@ -100,19 +114,23 @@ def lighthouse(plate: Plate, beams: float = 0.60) -> Field:
     for px in (-0.056, -0.021, 0.021, 0.056):
         plate.stroke_into(h, [(px, -0.415), (px, -0.505)], 0.0055, smooth=False, height=0.72)
     h = np.maximum(h, 0.86 * plate.dome((0.0, -0.458), 0.022, 0.030))
-    roof = plate.fill([(-0.088, -0.502), (-0.075, -0.545), (-0.035, -0.585), (0.0, -0.598), (0.035, -0.585), (0.075, -0.545), (0.088, -0.502)])
+    roof = plate.fill([(-0.088, -0.502), (-0.075, -0.545), (-0.035, -0.585), (0.0, -0.598),
+        (0.035, -0.585), (0.075, -0.545), (0.088, -0.502)])
     h = over(h, 0.50 + 0.30 * plate.swell(roof, 0.012, 0.03), plate.blur(roof, 0.002))
     h = np.maximum(h, 0.66 * plate.dome((0.0, -0.612), 0.017))
     plate.stroke_into(h, [(0.0, -0.62), (0.0, -0.665)], (0.006, 0.003), smooth=False, height=0.5)
     # the rock, in facets
-    rock = plate.fill([(-0.46, 0.345), (-0.40, 0.275), (-0.355, 0.270), (-0.300, 0.215), (-0.235, 0.222), (-0.190, 0.175), (-0.130, 0.205), (-0.05, 0.215), (0.06, 0.205), (0.130, 0.210), (0.185, 0.185), (0.245, 0.235), (0.320, 0.230), (0.375, 0.290), (0.440, 0.300), (0.490, 0.350)], smooth=False)
+    rock = plate.fill([(-0.46, 0.345), (-0.40, 0.275), (-0.355, 0.270), (-0.300, 0.215), (-0.235, 0.222),
+        (-0.190, 0.175), (-0.130, 0.205), (-0.05, 0.215), (0.06, 0.205), (0.130, 0.210), (0.185, 0.185),
+        (0.245, 0.235), (0.320, 0.230), (0.375, 0.290), (0.440, 0.300), (0.490, 0.350)], smooth=False)
     random = np.random.default_rng(81)
     seeds = np.stack([random.uniform(-0.5, 0.5, 46), random.uniform(0.15, 0.37, 46)], axis=1)
     best = np.full_like(h, 9.0)
     facet = plate.blank()
     for sx, sy in seeds:
         near = (x - sx) ** 2 + ((y - sy) * 1.5) ** 2
-        tilt = 0.48 + (x - sx) * random.normal(0, 1.2) + (y - sy) * random.normal(-0.4, 1.2) + random.normal(0, 0.04)
+        tilt = 0.48 + (x - sx) * random.normal(0, 1.2) + (y - sy) * random.normal(-0.4,
+            1.2) + random.normal(0, 0.04)
         facet = np.where(near < best, tilt, facet)
         best = np.minimum(best, near)
     stone = np.clip(plate.blur(facet.astype(np.float32), 0.004), 0.25, 0.75)

@@ -10,7 +10,6 @@ from pathlib import Path
 
 import numpy as np
 from PIL import Image, ImageChops, ImageDraw, ImageFont
-
 from relief import OVERSAMPLING, Field, Plate
 
 FONT = Path(__file__).parent / "fonts" / "EBGaramond-SemiBold-capitals.ttf"
@@ -53,7 +52,8 @@ def _paste(sheet: Image.Image, tile: Image.Image, x: float, y: float, degrees: f
 
 
 def ring(
-    plate: Plate, text: str, radius: float, height: float, tracking: float = 0.12, below: bool = False, bold: float = 0.0
+    plate: Plate, text: str, radius: float, height: float, tracking: float = 0.12, below: bool = False,
+        bold: float = 0.0
 ) -> Field:
     """Set a legend on a circle, centred at the top (or, read left to right, at the bottom); 0 to 1.
 
@@ -94,7 +94,8 @@ def line(
     along = (at[0] + 1) * big / 2 - sum(room) / 2
     for letter, advance in zip(text, room, strict=True):
         if letter != " ":
-            _paste(sheet, _letter(letter, pixels, bold * pixels), along + advance / 2, (at[1] + 1) * big / 2, 0.0)
+            _paste(sheet, _letter(letter, pixels, bold * pixels), along + advance / 2,
+                (at[1] + 1) * big / 2, 0.0)
         along += advance
     return np.asarray(sheet.reduce(OVERSAMPLING), dtype=np.float32) / 255
 

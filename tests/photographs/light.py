@@ -8,9 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from scipy import ndimage
-
 from relief import Field
+from scipy import ndimage
 
 
 @dataclass(frozen=True, slots=True)

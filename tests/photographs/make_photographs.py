@@ -32,7 +32,8 @@ def write_coin(coin: Coin, photos: Path) -> tuple[str, int]:
 
 def write_discs(coins: list[Coin]) -> None:
     """Write where every coin's blank lies, after the orientation tag is obeyed."""
-    rows = [f"  {json.dumps(f'{coin.id}.{side}')}: {json.dumps(disc_of(coin, side))}" for coin in coins for side in SIDES]
+    discs = {f"{coin.id}.{side}": disc_of(coin, side) for coin in coins for side in SIDES}
+    rows = [f"  {json.dumps(name)}: {json.dumps(disc)}" for name, disc in discs.items()]
     DISCS.write_text("{\n" + ",\n".join(rows) + "\n}\n", encoding="utf-8")
 
 

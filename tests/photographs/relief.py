@@ -40,10 +40,8 @@ def curve(points: Sequence[Point], closed: bool = False, steps: int = 10) -> NDA
 def _through(pts: list[NDArray[np.float64]], closed: bool, steps: int) -> NDArray[np.float64]:
     if len(pts) == 2:
         return np.linspace(pts[0], pts[1], steps)
-    if closed:
-        pts = [pts[-1], *pts, pts[0], pts[1]]
-    else:
-        pts = [2 * pts[0] - pts[1], *pts, 2 * pts[-1] - pts[-2]]
+    before, after = (pts[-1], pts[:2]) if closed else (2 * pts[0] - pts[1], [2 * pts[-1] - pts[-2]])
+    pts = [before, *pts, *after]
     pieces = []
     for p0, p1, p2, p3 in zip(pts, pts[1:], pts[2:], pts[3:], strict=False):
         t1 = max(float(np.linalg.norm(p1 - p0)) ** 0.5, 1e-6)
@@ -69,7 +67,8 @@ def blend(first: Sequence[Point], last: Sequence[Point], share: float) -> list[P
     ]
 
 
-def turned(points: Iterable[Point], degrees: float, scale: float = 1.0, to: Point = (0.0, 0.0)) -> list[Point]:
+def turned(points: Iterable[Point], degrees: float, scale: float = 1.0, to: Point = (0.0,
+    0.0)) -> list[Point]:
     """Turn points clockwise about the origin, then scale and move them."""
     angle = np.deg2rad(degrees)
     cos, sin = np.cos(angle) * scale, np.sin(angle) * scale
@@ -94,7 +93,8 @@ class Plate:
         line = ((np.arange(self.size, dtype=np.float32) + 0.5) / self.size) * 2 - 1
         right = (line - np.float32(self.shift[0])) / np.float32(self.scale)
         down = (line - np.float32(self.shift[1])) / np.float32(self.scale)
-        return np.broadcast_to(right[None, :], (self.size,) * 2), np.broadcast_to(down[:, None], (self.size,) * 2)
+        return np.broadcast_to(right[None, :], (self.size,) * 2), np.broadcast_to(down[:, None],
+            (self.size,) * 2)
 
     def on_coin(self, points: NDArray[np.float64]) -> NDArray[np.float64]:
         return points * self.scale + np.array(self.shift)
@@ -105,9 +105,11 @@ class Plate:
 
     def blur(self, field: Field, sigma: float) -> Field:
         """Soften by a distance in coin radii."""
-        return ndimage.gaussian_filter(field, sigma * self.scale * self.size / 2, mode="nearest", truncate=3.0)
+        return ndimage.gaussian_filter(field, sigma * self.scale * self.size / 2, mode="nearest",
+            truncate=3.0)
 
-    def fill(self, points: Sequence[Point], smooth: bool = True, holes: Sequence[Sequence[Point]] = ()) -> Field:
+    def fill(self, points: Sequence[Point], smooth: bool = True,
+        holes: Sequence[Sequence[Point]] = ()) -> Field:
         """Fill a closed outline: 1 inside, 0 outside."""
         big = self.size * OVERSAMPLING
         image = Image.new("L", (big, big), 0)

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import numpy as np
-
 import light
+import numpy as np
 from coins import Coin
 from light import Lamp
 from metal import Colours, clouds, film, toning
@@ -57,12 +56,18 @@ def look_of(coin: Coin, side: str) -> Look:
     random = coin.random("look")
     metal = metal_of(coin)
     if metal == "silver":
+        if coin.strike == "proof":
+            return Look("silver", 0.44, 0.02, 0.03, 4.0)
         if grade >= 50:
-            rows = [(0.34, Look("silver", 0.16, 0.02, 0.02)), (0.28, Look("silver", 0.46, 0.08, 0.04)), (0.20, Look("silver", 0.78, 0.10, 0.06, 3.4)), (0.18, Look("silver", 0.70, 0.40, 0.07))]
+            rows = [(0.34, Look("silver", 0.16, 0.02, 0.02)), (0.28, Look("silver", 0.46, 0.08, 0.04)),
+                (0.20, Look("silver", 0.78, 0.10, 0.06, 3.4)), (0.18, Look("silver", 0.70, 0.40, 0.07))]
         elif grade >= 35:
-            rows = [(0.34, Look("grey silver", 0.46, 0.20, 0.04)), (0.28, Look("silver", 0.44, 0.16, 0.05)), (0.18, Look("silver", 0.76, 0.30, 0.06)), (0.20, Look("grey silver", 0.78, 0.52, 0.05))]
+            rows = [(0.34, Look("grey silver", 0.46, 0.20, 0.04)),
+                (0.28, Look("silver", 0.44, 0.16, 0.05)), (0.18, Look("silver", 0.76, 0.30, 0.06)),
+                (0.20, Look("grey silver", 0.78, 0.52, 0.05))]
         else:
-            rows = [(0.55, Look("grey silver", 0.56, 0.34, 0.04)), (0.25, Look("grey silver", 0.80, 0.56, 0.05)), (0.20, Look("silver", 0.36, 0.22, 0.04))]
+            rows = [(0.55, Look("grey silver", 0.56, 0.34, 0.04)),
+                (0.25, Look("grey silver", 0.80, 0.56, 0.05)), (0.20, Look("grey silver", 0.44, 0.22, 0.06))]
         chance = random.random()
         for share, look in rows:
             if chance < share:
@@ -75,8 +80,9 @@ def look_of(coin: Coin, side: str) -> Look:
         if coin.colour == "RB":
             return Look("bronze", 0.60, 0.26, 0.12)
         shift = random.normal(0, 0.05)
-        middle = float(np.interp(grade, [3, 8, 12, 20, 30, 40, 50, 58, 64], [0.98, 0.92, 0.86, 0.76, 0.68, 0.58, 0.46, 0.36, 0.22])) + shift
-        return Look("bronze", middle + 0.14, middle, 0.05)
+        middle = float(np.interp(grade, [3, 8, 12, 20, 30, 40, 50, 58, 64],
+            [0.90, 0.86, 0.82, 0.74, 0.68, 0.58, 0.46, 0.36, 0.22])) + shift
+        return Look("bronze", middle + 0.12, middle - 0.02, 0.05)
     if metal == "cupro-nickel":
         middle = float(np.interp(grade, [8, 20, 40, 60], [0.62, 0.42, 0.22, 0.04]))
         return Look("cupro-nickel", middle + 0.20, middle, 0.04)
@@ -112,7 +118,7 @@ def coloured(coin: Coin, side: str, struck: Side, lamp: Lamp) -> Colours:
     high = np.clip((struck.heights - plate.blur(struck.heights, 0.05)) / 0.02, 0, 1)
     if metal == "bronze":
         fresh = 0.30 if 40 <= grade < 63 and not proof else 0.0  # red stays longest beside the letters
-        thickness += deep * (0.30 * use - fresh) - high * 0.20 * min(1.0, use * 1.6)
+        thickness += deep * (0.30 * use - fresh) - high * 0.26 * min(1.0, use * 1.6)
     else:
         thickness += deep * (0.06 + 0.62 * use) - high * 0.22 * min(1.0, use * 2.0)
     if coin.id == "2-skilling/1897":  # the strap of an old folder kept a band red
@@ -125,13 +131,16 @@ def coloured(coin: Coin, side: str, struck: Side, lamp: Lamp) -> Colours:
     colours = film(look.film, np.clip(thickness, 0, 1.1))
     if metal == "silver" and coin.date[:4] >= "1904":  # poorer silver is a little yellow
         colours = colours * np.array([1.0, 0.985, 0.950], dtype=np.float32)
-    gloss = float(np.interp(use, [0, 0.1, 0.3, 0.6, 1], [0.75, 0.55, 0.36, 0.24, 0.14]))
+    gloss = float(np.interp(use, [0, 0.1, 0.3, 0.6, 1], [0.75, 0.56, 0.42, 0.34, 0.26]))
     if "cleaned" in coin.problems:
         gloss = 0.62
     if "lacquered" in coin.problems:
         gloss = 0.80
     if metal in ("tin", "aluminium"):
         gloss *= 0.6
+    if metal == "bronze":
+        gloss = 0.12 + gloss * 0.9
+        colours = colours * 1.10
     scatter, glint = light.lit(struck.heights, lamp, gloss)
     if grade >= 45 and not proof:
         level = np.clip(1 - struck.raised, 0, 1) * 0.85 + 0.15
@@ -146,7 +155,8 @@ def coloured(coin: Coin, side: str, struck: Side, lamp: Lamp) -> Colours:
     for problem in coin.problems:
         lit = stained(problem, coin, side, lit, deep, scatter, random)
     # a soft shoulder, as film and sensors have
-    return np.where(lit > 0.78, 0.78 + 0.22 * (1 - np.exp(-(lit - 0.78) / 0.22)), np.clip(lit, 0, 1)).astype(np.float32)
+    return np.where(lit > 0.78, 0.78 + 0.22 * (1 - np.exp(-(lit - 0.78) / 0.22)),
+        np.clip(lit, 0, 1)).astype(np.float32)
 
 
 def mirrored(struck: Side, lamp: Lamp, scatter: Field, glint: Field) -> tuple[Field, Field]:
@@ -160,16 +170,19 @@ def mirrored(struck: Side, lamp: Lamp, scatter: Field, glint: Field) -> tuple[Fi
     tilt = across * 0.5 + 2.2 * (nx * np.cos(a) - ny * np.sin(a))
     sky = 0.17 + 0.36 / (1 + np.exp(-(tilt - 0.30) * 9)) + 0.05 * np.exp(-(((tilt + 0.25) / 0.12) ** 2))
     frost = np.clip(struck.raised, 0, 1)
-    return (sky * (1 - frost) + scatter * 1.12 * frost).astype(np.float32), (glint * (0.5 + 0.2 * frost)).astype(np.float32)
+    light_off = sky * (1 - frost) + scatter * 1.12 * frost
+    return light_off.astype(np.float32), (glint * (0.5 + 0.2 * frost)).astype(np.float32)
 
 
-def stained(problem: str, coin: Coin, side: str, lit: Colours, deep: Field, scatter: Field, random: np.random.Generator) -> Colours:
+def stained(problem: str, coin: Coin, side: str, lit: Colours, deep: Field, scatter: Field,
+    random: np.random.Generator) -> Colours:
     """Stain a side as its problem does."""
     size = lit.shape[0]
     broad = clouds(size, random, 4, 0.6)
     if problem == "verdigris":
         where = np.clip((broad - 0.75) * 1.3 + deep * 0.9, 0, 1)[..., None] * 0.85
-        return lit * (1 - where) + where * np.array([0.36, 0.56, 0.46], dtype=np.float32) * (scatter * 1.35)[..., None]
+        return lit * (1 - where) + where * np.array([0.36, 0.56, 0.46],
+            dtype=np.float32) * (scatter * 1.35)[..., None]
     if problem in ("corrosion", "environmental damage"):
         where = np.clip((broad - 0.15) * 0.8, 0, 1)[..., None] * 0.55
         return lit * (1 - where * np.array([0.75, 0.82, 0.86], dtype=np.float32))

@@ -6,14 +6,14 @@ from dataclasses import dataclass
 
 import numpy as np
 from PIL import Image, ImageDraw, ImageFilter
-from scipy import ndimage
-
 from relief import Field, Plate
+from scipy import ndimage
 
 
 def wear_of(grade: float) -> float:
     """Turn a grade of the 70-point scale into wear from 0 (as struck) to 1 (a smooth disc)."""
-    steps = [(1, 1.0), (3, 0.93), (4, 0.86), (8, 0.74), (12, 0.62), (15, 0.55), (20, 0.45), (30, 0.33), (40, 0.21), (50, 0.11), (58, 0.045), (60, 0.0), (70, 0.0)]
+    steps = [(1, 1.0), (3, 0.93), (4, 0.86), (8, 0.74), (12, 0.62), (15, 0.55), (20, 0.45), (30, 0.33),
+        (40, 0.21), (50, 0.11), (58, 0.045), (60, 0.0), (70, 0.0)]
     return float(np.interp(grade, [s[0] for s in steps], [s[1] for s in steps]))
 
 
@@ -32,7 +32,7 @@ def worn(heights: Field, grade: float, random: np.random.Generator) -> Field:
     lean = random.normal(0, 0.10, 2)
     x, y = plate.axes()
     uneven = 1 + wear * (lean[0] * x + lean[1] * y)
-    level = (top * (1 - wear) ** 1.25 + 0.010 * (1 - wear) + 0.0035) * np.clip(uneven, 0.6, 1.5)
+    level = (top * (1 - wear) ** 1.65 + 0.010 * (1 - wear) + 0.0035) * np.clip(uneven, 0.6, 1.5)
     soft = level * 0.22
     # a soft ceiling: below it nothing changes, above it almost nothing is left
     over = relief - level
@@ -41,7 +41,7 @@ def worn(heights: Field, grade: float, random: np.random.Generator) -> Field:
     reach = 0.0008 + 0.0105 * wear**1.5
     smooth = plate.blur(flat, reach)
     touched = np.clip((plate.blur(relief, 0.01) / level - 0.35) / 0.65, 0, 1)
-    share = np.clip(0.15 + 0.85 * touched, 0, 1) * min(1.0, 0.35 + 1.4 * wear)
+    share = np.clip(0.15 + 1.3 * max(0.0, wear - 0.35) + 0.85 * touched, 0, 1) * min(1.0, 0.35 + 1.4 * wear)
     flat = flat * (1 - share) + smooth * share
     rim = np.clip((r - 0.93) / 0.02, 0, 1)
     flat = flat * (1 - rim) + plate.blur(flat, 0.0025 + 0.008 * wear) * rim
@@ -51,11 +51,12 @@ def worn(heights: Field, grade: float, random: np.random.Generator) -> Field:
 def softly_struck(heights: Field, at: tuple[float, float], reach: float, depth: float) -> Field:
     """Leave one place weak, as a tired press does."""
     plate = Plate(heights.shape[0])
-    weak = plate.bump(at, reach) * depth
-    return heights * (1 - weak) + plate.blur(heights, 0.02) * weak * 0.7
+    weak = np.clip(plate.bump(at, reach) * 1.6, 0, 1) * depth
+    return heights * (1 - weak) + plate.blur(heights, 0.03) * weak * (1 - 0.75 * depth)
 
 
-def scratches(size: int, count: int, random: np.random.Generator, length: float, depth: float, angle: float | None = None, spread: float = 3.2) -> Field:
+def scratches(size: int, count: int, random: np.random.Generator, length: float, depth: float,
+    angle: float | None = None, spread: float = 3.2) -> Field:
     """Draw fine straight and curved lines cut into the surface; depth in coin radii."""
     sheet = Image.new("L", (size, size), 0)
     draw = ImageDraw.Draw(sheet)
@@ -64,7 +65,8 @@ def scratches(size: int, count: int, random: np.random.Generator, length: float,
         way = random.uniform(0, np.pi) if angle is None else angle + random.normal(0, 0.02) * spread
         far = size * length * random.gamma(1.6, 0.5)
         bend = random.normal(0, 0.06)
-        points = [(x + np.cos(way + bend * t) * far * t, y + np.sin(way + bend * t) * far * t) for t in np.linspace(0, 1, 5)]
+        points = [(x + np.cos(way + bend * t) * far * t,
+            y + np.sin(way + bend * t) * far * t) for t in np.linspace(0, 1, 5)]
         draw.line(points, fill=int(random.uniform(60, 255)), width=1)
     return np.asarray(sheet.filter(ImageFilter.GaussianBlur(size / 1500)), dtype=np.float32) / 255 * depth
 
@@ -110,7 +112,8 @@ def cut(heights: Field, points: list[tuple[float, float]], width: float, depth: 
     """Draw one scratch with a pin: a furrow and a thin lip."""
     plate = Plate(heights.shape[0])
     lip = plate.stroke([(x + width * 1.2, y - width * 1.2) for x, y in points], width, "gauss")
-    return heights - depth * plate.stroke(points, (width * 0.5, width, width, width * 0.4), "gauss") + depth * 0.3 * lip
+    return heights - depth * plate.stroke(points, (width * 0.5, width, width, width * 0.4),
+        "gauss") + depth * 0.3 * lip
 
 
 def dented_rim(heights: Field, bearing: float, wide: float, deep: float) -> Damage:
@@ -149,7 +152,8 @@ def clipped(heights: Field, bearing: float, depth: float) -> Damage:
 def off_centre(heights: Field, shift: tuple[float, float]) -> Field:
     """Move the strike on its blank; what the die did not reach stays plain and bulges."""
     size = heights.shape[0]
-    moved = ndimage.shift(heights, (shift[1] * size / 2, shift[0] * size / 2), order=1, mode="constant", cval=0.0)
+    moved = ndimage.shift(heights, (shift[1] * size / 2, shift[0] * size / 2),
+        order=1, mode="constant", cval=0.0)
     plate = Plate(size)
     x, y = plate.axes()
     far = np.sqrt((x - shift[0]) ** 2 + (y - shift[1]) ** 2)
