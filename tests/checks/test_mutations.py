@@ -98,7 +98,9 @@ def make_rich(base_files):
                     continue
                 inside = path.relative_to(case / "content").as_posix()
                 folder, _, name = inside.partition("/")
-                unique = f"{folder}/{name}" if folder != "coins" else f"{folder}/{case.name}/{name}"
+                unique = (
+                    f"{folder}/{name}" if folder != "coins" else f"coins/{case.name}-{name.replace('/', '-')}"
+                )
                 if name:
                     files.setdefault(f"content/{unique}", path.read_text(encoding="utf-8"))
         files["content/catalogue.yaml"] = SETTINGS
