@@ -1,4 +1,4 @@
-"""Writes the sample pages to a folder, to be looked at in a browser: `python tests/themes/look.py FOLDER [PHOTOS]`.
+"""Writes the sample pages to a folder, for looking at: `python tests/themes/look.py FOLDER [PHOTOS]`.
 
 The coins are plain shaded discs, unless a folder of square photos named as in `samples.PICTURES` is given.
 """
@@ -26,7 +26,14 @@ def shaded_disc(stem: str) -> Image.Image:
         pen.polygon(((270, 380), (390, 380), (440, 500), (220, 500)), fill=165)
     else:
         for step in range(4):
-            pen.polygon(((320, 120 + 70 * step), (230 - 22 * step, 230 + 75 * step), (410 + 22 * step, 230 + 75 * step)), fill=172)
+            pen.polygon(
+                (
+                    (320, 120 + 70 * step),
+                    (230 - 22 * step, 230 + 75 * step),
+                    (410 + 22 * step, 230 + 75 * step),
+                ),
+                fill=172,
+            )
     height = relief.filter(ImageFilter.GaussianBlur(5))
     light = height.filter(ImageFilter.Kernel((3, 3), (2, 1, 0, 1, 0, -1, 0, -1, -2), scale=0.5, offset=128))
     tone = TONES[stem.split("-")[0]]

@@ -5,9 +5,10 @@ from pathlib import Path
 
 import markdown
 import yaml
-from daterun.pages.views import Note, Page
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
+
+from daterun.pages.views import Note, Page
 
 THEME = Path(__file__).parents[2] / "themes" / "tray"
 

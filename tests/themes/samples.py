@@ -1,7 +1,7 @@
 """Sample pages for looking at a theme: one of each template, filled as a grown catalogue would fill it.
 
-Everything here is invented. What is held, missing or scarce follows from arithmetic on the dates, so that the same
-pages come out each time.
+Everything here is invented. What is held, missing or scarce follows from arithmetic on the dates, so that
+the same pages come out each time.
 """
 
 from daterun.pages.views import (
@@ -54,7 +54,14 @@ DENOMINATIONS = (
     ("1/2 skilling", "copper", 2000, 1871, 1917, 7),
 )
 MONARCHS = (("Ingrith", 1871, 1893), ("Torvald III", 1894, 1907), ("Sunniva", 1908, 1917))
-PICTURES = ("silver-obverse", "silver-reverse", "toned-obverse", "toned-reverse", "copper-obverse", "copper-reverse")
+PICTURES = (
+    "silver-obverse",
+    "silver-reverse",
+    "toned-obverse",
+    "toned-reverse",
+    "copper-obverse",
+    "copper-reverse",
+)
 LEGEND = (
     LegendItem("filled", "in the cabinet"),
     LegendItem("below", "below the aim"),
@@ -74,7 +81,9 @@ def slug(name: str) -> str:
 
 def picture(stem: str, text: str, is_round: bool = True) -> Picture:
     sizes = tuple(Size(f"pictures/{stem}-{px}.jpg", px, px) for px in (160, 640, 1600))
-    return Picture(sizes, text, is_round, "" if is_round else "the disc could not be told from its background")
+    return Picture(
+        sizes, text, is_round, "" if is_round else "the disc could not be told from its background"
+    )
 
 
 def stem(tone: str, number: int, side: str) -> str:
@@ -109,7 +118,9 @@ def grid_cell(name: str, tone: str, size: int, year: int, spread: int, first: in
             slots.append(GridSlot("missing", False, f"{what}: missing", "", None, tone, size, 0, 0))
         elif chance == 11:
             address = f"dates/{year}/index.html"
-            slots.append(GridSlot("missing", True, f"{what}: missing, scarce date", address, None, tone, size, 0, 0))
+            slots.append(
+                GridSlot("missing", True, f"{what}: missing, scarce date", address, None, tone, size, 0, 0)
+            )
         elif chance == 21 and spread == 4:
             slots.append(GridSlot("left-out", False, f"{what}: left out", "", None, tone, size, 0, 0))
         else:
@@ -119,7 +130,17 @@ def grid_cell(name: str, tone: str, size: int, year: int, spread: int, first: in
             face = None if chance == 8 else picture(stem(tone, chance, "reverse"), words)
             pieces = 2 if chance == 12 else 1
             slots.append(
-                GridSlot(state, False, words, f"coins/{slug(name)}/{year}/index.html", face, tone, size, pieces, grade * 100)
+                GridSlot(
+                    state,
+                    False,
+                    words,
+                    f"coins/{slug(name)}/{year}/index.html",
+                    face,
+                    tone,
+                    size,
+                    pieces,
+                    grade * 100,
+                )
             )
     return GridCell(str(year), tuple(slots), "", "")
 
@@ -132,7 +153,11 @@ def row_of(link: Link, cells: tuple[GridCell, ...]) -> GridRow:
 
 def run_grid(first: int, last: int, caption: str) -> GridView:
     """A column a date, a row a denomination."""
-    reigns = [(name, max(start, first), min(end, last)) for name, start, end in MONARCHS if start <= last and end >= first]
+    reigns = [
+        (name, max(start, first), min(end, last))
+        for name, start, end in MONARCHS
+        if start <= last and end >= first
+    ]
     years = range(first, last + 1)
     largest = max(diameter for _, _, diameter, _, _, _ in DENOMINATIONS)
     rows = tuple(
@@ -148,7 +173,10 @@ def run_grid(first: int, last: int, caption: str) -> GridView:
     )
     columns = tuple(
         GridColumn(
-            str(year), f"{year % 100:02}", f"dates/{year}/index.html", any(year == start for _, start, _ in reigns)
+            str(year),
+            f"{year % 100:02}",
+            f"dates/{year}/index.html",
+            any(year == start for _, start, _ in reigns),
         )
         for year in years
     )
@@ -185,7 +213,9 @@ def frame(title: str, current: str, *trail: Link, notice: str = "") -> Frame:
         description=f"{title}: from the coinage of Vessmark, by date",
         language="en-GB",
         navigation=tuple(
-            NavigationLink(Link(room, "index.html" if room == "Grid" else f"{slug(room)}/index.html"), room == current)
+            NavigationLink(
+                Link(room, "index.html" if room == "Grid" else f"{slug(room)}/index.html"), room == current
+            )
             for room in rooms
         ),
         trail=trail,
@@ -236,23 +266,52 @@ def home_page() -> Page:
             Link(name, f"monarchs/{slug(name)}/index.html"),
             f"{start}–{end}",
             tally,
-            (side("silver", number, "Obverse", f"Half daler {start}"), side("copper", 0, "Reverse", f"2 skilling {end}")),
+            (
+                side("silver", number, "Obverse", f"Half daler {start}"),
+                side("copper", 0, "Reverse", f"2 skilling {end}"),
+            ),
         )
         for number, ((name, start, end), tally) in enumerate(
             zip(MONARCHS, ("112 of 160 dates", "75 of 98 dates", "41 of 59 dates"), strict=True)
         )
     )
     essays = (
-        Card(Link("How the spelling changed", "essays/spelling/index.html"), "OORT became ORT in the spring of 1899, and for a year both were struck.", "", ()),
-        Card(Link("Weighing what wear has left", "essays/weighing/index.html"), "A balance, a glass of water, and what they can and cannot tell.", "", ()),
-        Card(Link("The branch mint at Kaldhamn", "essays/kaldhamn/index.html"), "Forty summers of striking, and a fire.", "", ()),
+        Card(
+            Link("How the spelling changed", "essays/spelling/index.html"),
+            "OORT became ORT in the spring of 1899, and for a year both were struck.",
+            "",
+            (),
+        ),
+        Card(
+            Link("Weighing what wear has left", "essays/weighing/index.html"),
+            "A balance, a glass of water, and what they can and cannot tell.",
+            "",
+            (),
+        ),
+        Card(
+            Link("The branch mint at Kaldhamn", "essays/kaldhamn/index.html"),
+            "Forty summers of striking, and a fire.",
+            "",
+            (),
+        ),
     )
     body = HomeView(
         "The coinage of Vessmark, 1871–1917",
-        "Nine denominations, three reigns. 228 of 317 dates are in the cabinet; every ring below is one still to be found.",
-        (run_grid(1871, 1917, "Every date of every denomination, each coin at a size in proportion to its diameter"),),
+        "Nine denominations, three reigns. 228 of 317 dates are in the cabinet; "
+        "every ring below is one still to be found.",
+        (
+            run_grid(
+                1871,
+                1917,
+                "Every date of every denomination, each coin at a size in proportion to its diameter",
+            ),
+        ),
         scarcest,
-        (coin_card(0, 1872, "EF40"), coin_card(2, 1897, "VF30–EF40", "cleaned"), coin_card(6, 1910, "MS63 brown")),
+        (
+            coin_card(0, 1872, "EF40"),
+            coin_card(2, 1897, "VF30–EF40", "cleaned"),
+            coin_card(6, 1910, "MS63 brown"),
+        ),
         monarchs,
         essays,
     )
@@ -269,14 +328,17 @@ def index_page() -> Page:
         )
         for name, tone, mm, start, end, spread in DENOMINATIONS
     )
-    body = IndexView("Denominations", "From the daler of the merchants to the half skilling of the church box.", cards)
+    body = IndexView(
+        "Denominations", "From the daler of the merchants to the half skilling of the church box.", cards
+    )
     return Page("denominations/index.html", "index", frame("Denominations", "Denominations", HOME), body)
 
 
 def monarch_page() -> Page:
     body = MonarchView(
         "Torvald III, 1893–1908",
-        "A careful reign: the fineness of the ort was lowered, and the branch mint at Kaldhamn took up striking again.",
+        "A careful reign: the fineness of the ort was lowered, "
+        "and the branch mint at Kaldhamn took up striking again.",
         (
             Fact("Reign", "20 November 1893 to 3 February 1908"),
             Fact("On coins dated", "1894 to 1907"),
@@ -289,7 +351,10 @@ def monarch_page() -> Page:
             coin_card(6, 1902, "The head on the bronze", name="Obverse"),
         ),
         run_grid(1894, 1907, "Every date of the reign"),
-        tuple(coin_card(number, 1894 + number, ("EF40", "VF20", "AU55", "F12")[number % 4]) for number in range(9)),
+        tuple(
+            coin_card(number, 1894 + number, ("EF40", "VF20", "AU55", "F12")[number % 4])
+            for number in range(9)
+        ),
         (Link("Ingrith", "monarchs/ingrith/index.html"), Link("Sunniva", "monarchs/sunniva/index.html")),
     )
     trail = (HOME, Link("Monarchs", "monarchs/index.html"))
@@ -301,8 +366,36 @@ def denomination_page() -> Page:
         "Standards",
         ("Dates", "Metal", "Fineness", "Weight", "Remedy", "Diameter", "Edge", "Law"),
         (
-            tuple(map(Link, ("1871–1903", "silver", ".750", "9.000 g", "0.040 g", "26.5 mm", "milled", "Coinage Law of 1870"))),
-            tuple(map(Link, ("1904–1917", "silver", ".500", "9.000 g", "0.045 g", "26.5 mm", "milled", "Coinage Law of 1904"))),
+            tuple(
+                map(
+                    Link,
+                    (
+                        "1871–1903",
+                        "silver",
+                        ".750",
+                        "9.000 g",
+                        "0.040 g",
+                        "26.5 mm",
+                        "milled",
+                        "Coinage Law of 1870",
+                    ),
+                )
+            ),
+            tuple(
+                map(
+                    Link,
+                    (
+                        "1904–1917",
+                        "silver",
+                        ".500",
+                        "9.000 g",
+                        "0.045 g",
+                        "26.5 mm",
+                        "milled",
+                        "Coinage Law of 1904",
+                    ),
+                )
+            ),
         ),
         numeric=(2, 3, 4, 5),
     )
@@ -312,7 +405,12 @@ def denomination_page() -> Page:
         (
             (Link("Old spelling"), Link("1891–1899"), Link("value spelt OORT"), Link("8 of 9")),
             (Link("New spelling"), Link("1899–1917"), Link("value spelt ORT"), Link("14 of 18")),
-            (Link("Nine over eight", "coins/ort/1899/index.html"), Link("1899"), Link("last figure cut over an 8"), Link("1 of 1")),
+            (
+                Link("Nine over eight", "coins/ort/1899/index.html"),
+                Link("1899"),
+                Link("last figure cut over an 8"),
+                Link("1 of 1"),
+            ),
         ),
         numeric=(3,),
     )
@@ -342,9 +440,27 @@ def denomination_page() -> Page:
         drawn("Reverse", "Ort 1908", "KINGDOM OF VESSMARK", "1 ORT"),
     )
     types = (
-        TypeView("ingrith", "Ingrith", "1871–1893", ingrith, (Fact("Obverse", "INGRITH QUEEN OF VESSMARK"), Fact("Reverse", "KINGDOM OF VESSMARK"))),
-        TypeView("torvald", "Torvald III", "1894–1907", ort_sides(1897), (Fact("Obverse", "TORVALD III KING OF VESSMARK"), Fact("Reverse", "KINGDOM OF VESSMARK"))),
-        TypeView("sunniva", "Sunniva", "1908–1917", sunniva, (Fact("Obverse", "SUNNIVA QUEEN OF VESSMARK"), Fact("Reverse", "KINGDOM OF VESSMARK"))),
+        TypeView(
+            "ingrith",
+            "Ingrith",
+            "1871–1893",
+            ingrith,
+            (Fact("Obverse", "INGRITH QUEEN OF VESSMARK"), Fact("Reverse", "KINGDOM OF VESSMARK")),
+        ),
+        TypeView(
+            "torvald",
+            "Torvald III",
+            "1894–1907",
+            ort_sides(1897),
+            (Fact("Obverse", "TORVALD III KING OF VESSMARK"), Fact("Reverse", "KINGDOM OF VESSMARK")),
+        ),
+        TypeView(
+            "sunniva",
+            "Sunniva",
+            "1908–1917",
+            sunniva,
+            (Fact("Obverse", "SUNNIVA QUEEN OF VESSMARK"), Fact("Reverse", "KINGDOM OF VESSMARK")),
+        ),
     )
     body = DenominationView(
         "Ort",
@@ -354,10 +470,19 @@ def denomination_page() -> Page:
         types,
         varieties,
         (dates,),
-        (coin_card(2, 1889, "struck off centre", "error"), coin_card(2, 1895, "a cast copy, kept as a warning", "forgery")),
+        (
+            coin_card(2, 1889, "struck off centre", "error"),
+            coin_card(2, 1895, "a cast copy, kept as a warning", "forgery"),
+        ),
         ("Mint reports, 1891 to 1906", "Report of 1898, plate 3", "Coinage Laws of 1870 and 1904"),
-        ("Metal worth is arithmetic, not an offer. Melting coin is against the law in some places: look it up first.",),
-        (Link("Half daler", "denominations/half-daler/index.html"), Link("12 skilling", "denominations/12-skilling/index.html")),
+        (
+            "Metal worth is arithmetic, not an offer. Melting coin is against the law in some places: "
+            "look it up first.",
+        ),
+        (
+            Link("Half daler", "denominations/half-daler/index.html"),
+            Link("12 skilling", "denominations/12-skilling/index.html"),
+        ),
     )
     trail = (HOME, Link("Denominations", "denominations/index.html"))
     return Page("denominations/ort/index.html", "denomination", frame("Ort", "Denominations", *trail), body)
@@ -380,9 +505,19 @@ def date_page() -> Page:
             "298,000 struck, of them 40 proofs",
             "210,000 with the old spelling, 88,000 with the new",
             None,
-            (coin_card(2, 1899, "old spelling, VF30–EF40", "cleaned"), coin_card(2, 1899, "new spelling, AU55", name="Obverse")),
+            (
+                coin_card(2, 1899, "old spelling, VF30–EF40", "cleaned"),
+                coin_card(2, 1899, "new spelling, AU55", name="Obverse"),
+            ),
         ),
-        DateRow(Link("2 skilling", "denominations/2-skilling/index.html"), "below", "1,204,000 struck", "", None, (coin_card(6, 1899, "G4"),)),
+        DateRow(
+            Link("2 skilling", "denominations/2-skilling/index.html"),
+            "below",
+            "1,204,000 struck",
+            "",
+            None,
+            (coin_card(6, 1899, "G4"),),
+        ),
     )
     body = DateView(
         "1899",
@@ -391,7 +526,9 @@ def date_page() -> Page:
         rows,
         (Link("1898", "dates/1898/index.html"), Link("1900", "dates/1900/index.html")),
     )
-    return Page("dates/1899/index.html", "date", frame("1899", "Dates", HOME, Link("Dates", "dates/index.html")), body)
+    return Page(
+        "dates/1899/index.html", "date", frame("1899", "Dates", HOME, Link("Dates", "dates/index.html")), body
+    )
 
 
 def coin_page() -> Page:
@@ -419,7 +556,14 @@ def coin_page() -> Page:
             Fact("Strike", "ordinary", "strong on the spruce, weak on the date"),
             Fact("Silver", "6.73 g fine", "0.216 oz t"),
             Fact("Mintage", "412,000", "Mint reports, 1891 to 1906"),
-            Fact("See also", "", links=(Link("1897", "dates/1897/index.html"), Link("Torvald III", "monarchs/torvald-iii/index.html"))),
+            Fact(
+                "See also",
+                "",
+                links=(
+                    Link("1897", "dates/1897/index.html"),
+                    Link("Torvald III", "monarchs/torvald-iii/index.html"),
+                ),
+            ),
         ),
         measured=Table(
             "Measured against the standard",
@@ -437,18 +581,37 @@ def coin_page() -> Page:
             "Opinions of the grade",
             ("On", "By", "Grade", "Reasons"),
             (
-                (Link("11 February 2024"), Link("the keeper"), Link("VF30–EF40"), Link("hair over the ear is flat")),
+                (
+                    Link("11 February 2024"),
+                    Link("the keeper"),
+                    Link("VF30–EF40"),
+                    Link("hair over the ear is flat"),
+                ),
                 (Link("2 May 2025"), Link("North Pier Grading"), Link("AU50"), Link("sealed in its holder")),
             ),
         ),
         opinions_remark="A grade is an opinion.",
-        provenance=("Hallin collection, until 1988", "Kaldhamn autumn sale, lot 212, 1988", "A family in Vessborg, until 2019"),
+        provenance=(
+            "Hallin collection, until 1988",
+            "Kaldhamn autumn sale, lot 212, 1988",
+            "A family in Vessborg, until 2019",
+        ),
         notes=Note(
-            "Sharp lettering on both sides; the spruce is full except for its top, where this die was always weak. "
-            "Lilac and straw toning, deeper at the rim, and a thin hairline across the field before the face.\n\n"
+            "Sharp lettering on both sides; the spruce is full except for its top, where this die was "
+            "always weak. Lilac and straw toning, deeper at the rim, and a thin hairline across the "
+            "field before the face.\n\n"
             "The 9 was cut over an 8 in a die left from the year before, in which nothing was struck: compare "
             "[[ort 1899]], where the same punch appears again.",
-            (NoteLink("ort 1899", "the ort of 1899", "coins/ort/1899/index.html", False, (ort_sides(1899)[1],), ""),),
+            (
+                NoteLink(
+                    "ort 1899",
+                    "the ort of 1899",
+                    "coins/ort/1899/index.html",
+                    False,
+                    (ort_sides(1899)[1],),
+                    "",
+                ),
+            ),
         ),
         references=("Report of 1899, plate 3",),
         photo_remarks=(),
@@ -458,11 +621,19 @@ def coin_page() -> Page:
         private=(),
         cautions=(
             "A grade is an opinion. Never clean a coin on account of what is written here.",
-            "Metal worth is arithmetic, not an offer; melting coin is against the law in some places: look it up first.",
+            "Metal worth is arithmetic, not an offer; melting coin is against the law in some places: "
+            "look it up first.",
         ),
-        neighbours=(Link("Ort, 1896", "coins/ort/1896/index.html"), Link("Ort, 1898", "coins/ort/1898/index.html")),
+        neighbours=(
+            Link("Ort, 1896", "coins/ort/1896/index.html"),
+            Link("Ort, 1898", "coins/ort/1898/index.html"),
+        ),
     )
-    trail = (HOME, Link("Denominations", "denominations/index.html"), Link("Ort", "denominations/ort/index.html"))
+    trail = (
+        HOME,
+        Link("Denominations", "denominations/index.html"),
+        Link("Ort", "denominations/ort/index.html"),
+    )
     return Page("coins/ort/1897/index.html", "coin", frame("Ort, 1897", "Denominations", *trail), body)
 
 
@@ -490,7 +661,9 @@ def keeper_page() -> Page:
         provenance=(),
         notes=None,
         references=(),
-        photo_remarks=("Reverse: the disc could not be told from its background, so the photo is shown square.",),
+        photo_remarks=(
+            "Reverse: the disc could not be told from its background, so the photo is shown square.",
+        ),
         diameter=2010,
         actual_size="20.1 mm across",
         companions=(),
@@ -505,7 +678,9 @@ def keeper_page() -> Page:
     )
     notice = "For the keeper alone. This edition holds prices, places and names: do not publish it."
     trail = (HOME, Link("Out of the ordinary", "ordinary/index.html"))
-    return Page("coins/half-skilling/off-centre/index.html", "coin", frame(title, "", *trail, notice=notice), body)
+    return Page(
+        "coins/half-skilling/off-centre/index.html", "coin", frame(title, "", *trail, notice=notice), body
+    )
 
 
 def coins_page() -> Page:
@@ -521,27 +696,45 @@ def coins_page() -> Page:
         "Grades side by side",
         "The coins of one type in order of grade, the most worn first.",
         (
-            CoinGroup(Link("Ort, Torvald III", "denominations/ort/index.html#torvald"), "Look at the hair over the ear: it goes first.", (*cards, drawing)),
-            CoinGroup(Link("2 skilling, Sunniva"), "Bronze shows wear on the cheek.", tuple(coin_card(6, 1908 + n, g) for n, g in enumerate(grades[:3]))),
+            CoinGroup(
+                Link("Ort, Torvald III", "denominations/ort/index.html#torvald"),
+                "Look at the hair over the ear: it goes first.",
+                (*cards, drawing),
+            ),
+            CoinGroup(
+                Link("2 skilling, Sunniva"),
+                "Bronze shows wear on the cheek.",
+                tuple(coin_card(6, 1908 + n, g) for n, g in enumerate(grades[:3])),
+            ),
         ),
     )
     return Page("grades/index.html", "coins", frame("Grades side by side", "Grades", HOME), body)
 
 
 def essay_page() -> Page:
-    plate = NoteLink("plate ort 1897", "Ort, 1897", "coins/ort/1897/index.html", True, ort_sides(1897), "Both sides. The upright of the R leans on the tree.")
-    mention = NoteLink("ort 1899", "ort of 1899", "coins/ort/1899/index.html", False, (ort_sides(1899)[1],), "")
+    plate = NoteLink(
+        "plate ort 1897",
+        "Ort, 1897",
+        "coins/ort/1897/index.html",
+        True,
+        ort_sides(1897),
+        "Both sides. The upright of the R leans on the tree.",
+    )
+    mention = NoteLink(
+        "ort 1899", "ort of 1899", "coins/ort/1899/index.html", False, (ort_sides(1899)[1],), ""
+    )
     text = Note(
         "In the spring of 1899 the engraver at Vessborg received a letter of four lines. The Academy had settled "
         "the spelling of the realm, and the word on the second coin of the kingdom was now short by a letter.\n\n"
-        "He did not cut new punches at once. The [[ort 1899]] is known with both spellings, the old one commoner by "
-        "more than two to one, and the dies were paired as they came to hand.\n\n"
+        "He did not cut new punches at once. The [[ort 1899]] is known with both spellings, the old one commoner "
+        "by more than two to one, and the dies were paired as they came to hand.\n\n"
         "[[plate ort 1897]]\n\n"
         "## What to look for\n\n"
         "The shorter word was centred afresh under the spruce, so on the new dies the waves stand **a little "
         "higher**. A worn coin that has lost its value can still be told:\n\n"
         "- on the old dies the lowest wave touches the O;\n- on the new dies it runs clear above the word.\n\n"
-        "| | 1898 and before | 1899 | 1900 and after |\n|---|---|---|---|\n| OORT | yes | yes | no |\n| ORT | no | yes | yes |\n\n"
+        "| | 1898 and before | 1899 | 1900 and after |\n|---|---|---|---|\n"
+        "| OORT | yes | yes | no |\n| ORT | no | yes | yes |\n\n"
         "> No one in the market remarked upon it, and the bakers least of all.\n",
         (plate, mention),
     )
@@ -553,7 +746,9 @@ def essay_page() -> Page:
         (Link(""), Link("Weighing what wear has left", "essays/weighing/index.html")),
     )
     trail = (HOME, Link("Essays", "essays/index.html"))
-    return Page("essays/spelling/index.html", "essay", frame("How the spelling changed", "Essays", *trail), body)
+    return Page(
+        "essays/spelling/index.html", "essay", frame("How the spelling changed", "Essays", *trail), body
+    )
 
 
 def not_found_page() -> Page:
