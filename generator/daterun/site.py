@@ -13,10 +13,12 @@ from urllib.parse import urlsplit
 from daterun.bundled import themes_folder
 from daterun.checks.catalogue import check_catalogue
 from daterun.checks.claims import claimed_photos
+from daterun.checks.photos import PhotoFacts
 from daterun.pages.pictures import PictureOrder
 from daterun.pages.plan import Plan, plan_pages
 from daterun.pages.views import Page
 from daterun.pages.words import MissingWord, Words
+from daterun.photos.memory import PhotoMemory, list_photos
 from daterun.photos.photo import Photo
 from daterun.press.fingerprints import mark_bytes, mark_page, mark_picture
 from daterun.press.folders import choose_output
@@ -135,6 +137,14 @@ def build(
     return BuildResult(
         checked.problems, coins, root, len(plan.pages), pages_written, len(pictures), removed, strangers
     )
+
+
+def _examine_photos(folder: Path, catalogue: Catalogue, progress: Progress) -> PhotoFacts:
+    """Look at every photo that a coin claims; what was seen is remembered by the file's content."""
+    files = list_photos(folder)
+    claimed = sorted(set(claimed_photos(catalogue, files).values()))
+    memory = PhotoMemory(folder / MEMORY / "photos.json")
+    return PhotoFacts(files, memory.examine(folder, claimed, lambda n, of: progress("photos", n, of)))
 
 
 def _open_theme(folder: Path, catalogue: Catalogue) -> tuple[Theme, Words]:

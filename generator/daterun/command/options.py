@@ -4,7 +4,7 @@ import argparse
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import NoReturn
+from typing import NoReturn, TypeAlias
 
 from daterun.problems import meant
 
@@ -34,7 +34,7 @@ class Parser(argparse.ArgumentParser):
         return sorted({each for each in found if each.startswith("--")})
 
 
-Subparsers = argparse._SubParsersAction[Parser]
+Subparsers: TypeAlias = "argparse._SubParsersAction[Parser]"
 """What a command's ``add`` is given; argparse has no public name for it."""
 
 

@@ -229,7 +229,7 @@ def serve(showing: Showing, port: int) -> Iterator[str]:
     A port that is taken gives way to the next that is free.
     """
     server = _open(showing, port)
-    thread = threading.Thread(target=server.serve_forever, name="preview", daemon=True)
+    thread = threading.Thread(target=server.serve_forever, args=(0.05,), name="preview", daemon=True)
     thread.start()
     try:
         yield f"http://{HOST}:{server.server_address[1]}/"

@@ -1,0 +1,34 @@
+import pytest
+
+from daterun.command.build import describe, describe_strangers
+from daterun.command.progress import tell_in_lines
+
+
+@pytest.mark.parametrize(
+    ("counts", "said"),
+    [
+        ((1, 1, 0, 0), "1 page: 1 of them written."),
+        ((1200, 3, 1, 1), "1,200 pages: 3 of them written, 1 picture made, 1 file removed."),
+        ((1200, 0, 0, 2), "1,200 pages: 0 of them written, 2 files removed."),
+        ((1200, 0, 0, 0), "1,200 pages, all as they were."),
+    ],
+)
+def test_a_build_is_told_in_a_sentence(counts, said):
+    assert describe(*counts) == said
+
+
+def test_strangers_are_named_while_they_are_few():
+    assert describe_strangers(("CNAME",)) == "Not made by Daterun, and left alone: CNAME."
+    assert (
+        describe_strangers(("a", "b", "c", "d")) == "Not made by Daterun, and left alone: a, b, c and 1 more."
+    )
+
+
+def test_each_long_stage_is_told_once():
+    lines = []
+    tell = tell_in_lines(lines.append)
+    tell("reading", 0, 0)
+    for done in range(1, 4):
+        tell("pictures", done, 1200)
+        tell("pages", done, 20)
+    assert lines == ["Making pictures: 1,200"]
