@@ -4,7 +4,7 @@ A slot is a date, divided by mint, variety or type where the aim says so and the
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from daterun.records.coins import Strike
 from daterun.records.series import Series
@@ -140,19 +140,54 @@ def _parts_of(issue: DateIssue, combination: dict[str, str]) -> list[Part]:
     ]
 
 
+def figures_of(issue: DateIssue) -> Figures:
+    """Find the figures of a whole date: its own, else those of its parts added up.
+
+    The number is not known where that of any part is not, or is disputed.
+    """
+    own = issue.figures
+    if not issue.parts or own.mintage:
+        return own
+    whole = _together(issue.parts)
+    return replace(
+        whole,
+        proofs=whole.proofs if own.proofs is None or whole.proofs_only else own.proofs,
+        proofs_apart=own.proofs_apart,
+        melted=whole.melted if own.melted is None else own.melted,
+        scarce=own.scarce or whole.scarce,
+        note=own.note,
+        source=own.source,
+        checked=own.checked and whole.checked,
+    )
+
+
+def _together(parts: Sequence[Part]) -> Figures:
+    """Add up parts, as one slot that any of them fills; it is scarce where they all are."""
+    figures = [part.figures for part in parts]
+    proofs = [each.proofs for each in figures if each.proofs is not None]
+    melted = [each.melted for each in figures if each.melted is not None]
+    apart = [each.proofs or 0 for each in figures if each.proofs_only or each.proofs_apart]
+    known = all(each.proofs_only or len(each.mintage) == 1 for each in figures)
+    proofs_only = all(each.proofs_only for each in figures)
+    number = sum(sum(each.mintage) for each in figures) + sum(apart)
+    return Figures(
+        mintage=(number,) if known and not proofs_only else (),
+        proofs=sum(proofs) if proofs else None,
+        proofs_only=proofs_only,
+        melted=sum(melted) if melted else None,
+        scarce=all(each.scarce for each in figures),
+        checked=all(each.checked for each in figures),
+    )
+
+
 def _figures_of(issue: DateIssue, combination: dict[str, str], only: bool) -> Figures:
     """Find the figures of a combination: of the part or parts it is, else of the whole issue.
 
     A combination that no part speaks of has no number known, unless it is the only one of its date.
     """
     if not combination or (not issue.parts and only):
-        return issue.figures
+        return figures_of(issue)
     parts = _parts_of(issue, combination)
     if len(parts) == 1:
         return parts[0].figures
-    if parts and all(len(part.figures.mintage) == 1 for part in parts):
-        return Figures(
-            mintage=(sum(part.figures.mintage[0] for part in parts),),
-            scarce=any(part.figures.scarce for part in parts),
-        )
-    return Figures()
+    return _together(parts) if parts else Figures()

@@ -14,8 +14,6 @@ from daterun.readers.closed import ClosedCatalogue
 from daterun.readers.reader import Reader
 from daterun.records.issuers import Issuer
 
-NO_NEIGHBOURS = (Link(""), Link(""))
-
 
 @dataclass(frozen=True, slots=True)
 class Binder:
@@ -36,6 +34,13 @@ class Binder:
         """The issuers that have denominations, in the order of their denominations."""
         found = {each.issuer.id: each.issuer for each in self.cabinet.denominations}
         return tuple(found.values())
+
+    def of_issuer(self, name: str, issuer_id: str) -> str:
+        """Add the issuer to a name where there are several, for each may have a denomination so called."""
+        if len(self.issuers) < 2:
+            return name
+        issuer = self.catalogue.issuers.get(issuer_id)
+        return f"{name}, {issuer.name if issuer is not None else issuer_id}"
 
     def page(
         self,

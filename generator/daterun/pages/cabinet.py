@@ -4,33 +4,24 @@ Each coin stands with its series and what follows from its date; each series wit
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
 from daterun.checks.completeness import Filled, Fitting, StandardWeight, fill_series
 from daterun.pages.addresses import denomination_of
-from daterun.problems import Misread
+from daterun.pages.shelves import Shelves, lay_out, years_of
+from daterun.pages.standing import Standing, stand
+from daterun.problems import Misread, Place
 from daterun.readers.closed import ClosedCatalogue, ClosedCoin
-from daterun.records.attribution import Attribution, attribute
+from daterun.records.attribution import attribute
 from daterun.records.coins import CoinKind
 from daterun.records.issuers import Issuer, Monarch
-from daterun.records.series import Series
+from daterun.records.located import Mapping
+from daterun.records.series import CoinType, Series
 from daterun.trade.dates import CoinDate
 
-
-@dataclass(frozen=True, slots=True)
-class Standing:
-    """A coin with where it belongs; its mint, type and varieties are filled in from its date."""
-
-    coin: ClosedCoin
-    series: Series
-    issuer: Issuer | None
-    place: Attribution
-
-    @property
-    def monarch(self) -> Monarch | None:
-        return self.place.monarch
+__all__ = ["Cabinet", "Denomination", "Standing", "arrange", "face_value", "standard_weight", "years_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,26 +43,58 @@ class Cabinet:
     by_id: dict[str, Standing]
     denominations: tuple[Denomination, ...]
     runs: dict[str, tuple[Filled, ...]]
+    shelves: Shelves
 
     def of_series(self, series: Series) -> tuple[Standing, ...]:
-        return tuple(each for each in self.coins if each.series.key == series.key)
+        return self.shelves.by_series.get(series.key, ())
+
+    def of_denomination(self, denomination: Denomination) -> tuple[Standing, ...]:
+        return tuple(each for series in denomination.series for each in self.of_series(series))
+
+    def of_date(self, series: Series, date: CoinDate) -> tuple[Standing, ...]:
+        """List the coins of one date of a series, of every kind."""
+        return self.shelves.by_date.get((series.key, date.key), ())
 
     def of_monarch(self, issuer: str, monarch: str) -> tuple[Standing, ...]:
-        return tuple(
-            each
-            for each in self.coins
-            if each.monarch is not None and each.monarch.id == monarch and each.series.issuer == issuer
-        )
+        return self.shelves.by_monarch.get((issuer, monarch), ())
+
+    def of_set(self, name: str) -> tuple[Standing, ...]:
+        """List the pieces of a set; none for a reader who does not see sets."""
+        return self.shelves.by_set.get(name, ())
+
+    def neighbours(self, standing: Standing) -> tuple[Standing | None, Standing | None]:
+        """Find the coins before and after a coin in its series."""
+        own = self.of_series(standing.series)
+        here = self.shelves.positions[standing.coin.id]
+        return own[here - 1] if here > 0 else None, own[here + 1] if here + 1 < len(own) else None
+
+    def state(self, series: Series, date: CoinDate) -> Filled | None:
+        """Find the slot of a date in its run; None where the date has none."""
+        return self.shelves.states.get((series.key, date.key))
+
+    def types_of(self, series: Series, date: CoinDate) -> tuple[CoinType, ...]:
+        """Find the types of a date; see ``Series.types_of``."""
+        found = self.shelves.types.get((series.key, date.key))
+        return series.types_of(date) if found is None else found
+
+    def has_page(self, year: int) -> bool:
+        """Tell whether there is a page of a year."""
+        return year in self.shelves.years
+
+    def monarchs(self, issuer: str) -> tuple[Monarch, ...]:
+        """List the monarchs of an issuer whom any type names, who are those that have a page."""
+        return self.shelves.monarchs.get(issuer, ())
 
     def best(self, coins: Iterable[Standing]) -> Standing | None:
-        """Choose the coin that shows its fellows best: with photos, regular, and of the highest grade."""
+        """Choose the coin that shows its fellows best: held, regular, with photos, and of the highest grade."""
         return min(coins, key=_show_order, default=None)
 
 
-def _show_order(standing: Standing) -> tuple[int, int, int, Fraction, str]:
+def _show_order(standing: Standing) -> tuple[int, int, int, int, Fraction, str]:
     coin = standing.coin
     grade = coin.grade.counted() if coin.grade is not None else Fraction(0)
     return (
+        0 if coin.is_held else 1,
         0 if coin.kind is CoinKind.REGULAR else 1,
         -len(coin.photos),
         1 if coin.is_problem else 0,
@@ -101,7 +124,7 @@ def arrange(catalogue: ClosedCatalogue) -> Cabinet:
     denominations = _denominations(catalogue)
     order = {series.key: nth for nth, series in enumerate(s for each in denominations for s in each.series)}
     coins = sorted(
-        (_stand(coin, catalogue) for coin in catalogue.coins),
+        (stand(coin, catalogue) for coin in catalogue.coins),
         key=lambda each: (order[each.series.key], each.coin.date.sort, each.coin.id),
     )
     by_series: dict[str, list[Standing]] = {}
@@ -110,9 +133,12 @@ def arrange(catalogue: ClosedCatalogue) -> Cabinet:
     runs = {
         key: fill_series(series, _fitting(by_series.get(key, ())), standard=_standards(series))
         for key, series in catalogue.series.items()
-        if key in order
     }
-    return Cabinet(catalogue, tuple(coins), {each.coin.id: each for each in coins}, denominations, runs)
+    issuers = {each.issuer.id: each.issuer for each in denominations}
+    shelves = lay_out(coins, catalogue.series.values(), issuers.values(), runs)
+    return Cabinet(
+        catalogue, tuple(coins), {each.coin.id: each for each in coins}, denominations, runs, shelves
+    )
 
 
 def _fitting(standings: Iterable[Standing]) -> tuple[Fitting, ...]:
@@ -126,41 +152,31 @@ def _standards(series: Series) -> StandardWeight:
     return standard
 
 
-def _stand(coin: ClosedCoin, catalogue: ClosedCatalogue) -> Standing:
-    series = catalogue.series[coin.series]
-    issuer = catalogue.issuers.get(series.issuer)
-    place = attribute(coin, series, issuer)
-    attributed = replace(
-        coin,
-        mint=place.mint,
-        type=place.type.id if place.type is not None else None,
-        varieties=tuple(each.id for each in place.varieties) or coin.varieties,
-    )
-    return Standing(attributed, series, issuer, place)
-
-
 def _denominations(catalogue: ClosedCatalogue) -> tuple[Denomination, ...]:
     """Group series into denominations: issuers by name, then the largest face value first."""
     groups: dict[tuple[str, str], list[Series]] = {}
     for series in catalogue.series.values():
-        if series.issuer in catalogue.issuers:
-            groups.setdefault((series.issuer, denomination_of(series)), []).append(series)
+        groups.setdefault((series.issuer, denomination_of(series)), []).append(series)
     found = []
     for (issuer_id, name), members in groups.items():
-        issuer = catalogue.issuers[issuer_id]
+        issuer = catalogue.issuers.get(issuer_id) or _unknown_issuer(issuer_id)
         members.sort(key=lambda each: (_first_year(each), each.key))
         values = [value for each in members if (value := face_value(each, issuer)) is not None]
         found.append(Denomination(name, issuer, tuple(members), max(values) if values else None))
-    found.sort(key=lambda each: (each.issuer.name, -(each.value or Fraction(-1)), each.name))
+    found.sort(key=_order)
     return tuple(found)
+
+
+def _order(denomination: Denomination) -> tuple[str, str, Fraction, str]:
+    """Put a denomination in its place; one of no known value comes last."""
+    value = denomination.value if denomination.value is not None else Fraction(-1)
+    return denomination.issuer.name, denomination.issuer.id, -value, denomination.name
+
+
+def _unknown_issuer(issuer_id: str) -> Issuer:
+    """Stand in for an issuer that has no file: a problem that stops a build, but not a look at the gaps."""
+    return Issuer(issuer_id, "", issuer_id, None, None, {}, (), "", "", Mapping({}, Place("")))
 
 
 def _first_year(series: Series) -> int:
     return series.struck.years.first if series.struck.years is not None else 10_000
-
-
-def years_of(date: CoinDate) -> range:
-    """The years a date stands for: both of a double date, none of a worn one."""
-    if date.year is None or date.last_year is None:
-        return range(0)
-    return range(date.year, date.last_year + 1)

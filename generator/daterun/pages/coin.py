@@ -1,11 +1,12 @@
 """The page of one coin: both sides, its record, its place in the run, and what the keeper alone may see."""
 
-from daterun.checks.completeness import Filled
+from daterun.checks.slots import figures_of
 from daterun.naming import listed
 from daterun.pages import addresses
 from daterun.pages.binder import Binder
 from daterun.pages.cabinet import Standing
 from daterun.pages.cards import cards
+from daterun.pages.issues import part_of, say_part, sentences
 from daterun.pages.keeper import private_facts
 from daterun.pages.measured import (
     content_fact,
@@ -13,7 +14,7 @@ from daterun.pages.measured import (
     face_fact,
     measured_table,
 )
-from daterun.pages.slots import diameter_mm, grid_slot
+from daterun.pages.slots import diameter_mm
 from daterun.pages.views import CoinView, Fact, Link, Page, RunPlace, Table
 from daterun.pages.wording import (
     name_coin,
@@ -26,11 +27,14 @@ from daterun.pages.wording import (
     say_kind,
     say_metal,
     say_owner,
+    say_source,
+    say_source_of,
     say_struck,
-    source_of,
 )
+from daterun.pages.words import Words
 from daterun.readers.reader import Reader
 from daterun.records.coins import CoinKind, Strike
+from daterun.records.struck import DateIssue
 from daterun.trade.measures import show_grams, show_millimetres
 
 STRIP = 6
@@ -48,7 +52,7 @@ def coin_pages(binder: Binder) -> list[Page]:
             Link(addresses.denomination_of(series), addresses.of_denomination(series)),
         )
         view = coin_view(binder, standing)
-        description = f"{view.heading}. {say_grade_line(standing.coin, words)}."
+        description = f"{sentences([view.heading, say_grade_line(standing.coin, words)])}."
         pages.append(binder.page(addresses.of_coin(standing.coin.id), "coin", view, description, trail))
     return pages
 
@@ -56,11 +60,8 @@ def coin_pages(binder: Binder) -> list[Page]:
 def coin_view(binder: Binder, standing: Standing) -> CoinView:
     """Plan the page of one coin."""
     words, coin = binder.words, standing.coin
-    states = binder.cabinet.runs[standing.series.key]
     companions = [
-        each
-        for each in binder.cabinet.of_series(standing.series)
-        if each.coin.date == coin.date and each.coin.id != coin.id
+        each for each in binder.cabinet.of_date(standing.series, coin.date) if each.coin.id != coin.id
     ]
     measured = measured_table(standing, words)
     opinions = _opinions(binder, standing)
@@ -72,7 +73,7 @@ def coin_view(binder: Binder, standing: Standing) -> CoinView:
         kind=say_kind(coin.kind, words) if coin.kind is not CoinKind.REGULAR else "",
         departs=coin.departs,
         sides=binder.sides.faces(standing),
-        run=_strip(binder, standing, states),
+        run=_strip(binder, standing),
         run_name=Link(standing.series.name, addresses.of_denomination(standing.series)),
         record=_record(binder, standing),
         measured=measured,
@@ -113,12 +114,13 @@ def _lead(binder: Binder, standing: Standing) -> str:
         if standard.diameter is not None:
             parts.append(show_millimetres(standard.diameter.mm))
     if place.issue is not None and standing.coin.kind is CoinKind.REGULAR:
-        parts.append(say_struck(place.issue.figures, words))
+        parts.append(say_struck(figures_of(place.issue), words))
     return " · ".join(parts)
 
 
-def _strip(binder: Binder, standing: Standing, states: tuple[Filled, ...]) -> tuple[RunPlace, ...]:
+def _strip(binder: Binder, standing: Standing) -> tuple[RunPlace, ...]:
     """Take the part of the run around a coin's date; empty where its date has no slot."""
+    states = binder.cabinet.runs[standing.series.key]
     here = next(
         (nth for nth, each in enumerate(states) if each.slot.date.key == standing.coin.date.key), None
     )
@@ -129,7 +131,7 @@ def _strip(binder: Binder, standing: Standing, states: tuple[Filled, ...]) -> tu
     largest = max(diameter_mm(standing.series, each) for each in shown)
     return tuple(
         RunPlace(
-            grid_slot(each, standing.series, binder.cabinet, binder.sides, binder.words, largest),
+            binder.grids.slot(each, standing.series, largest),
             say_date(each.slot.date, binder.words),
             each.slot.date.key == standing.coin.date.key,
         )
@@ -139,10 +141,7 @@ def _strip(binder: Binder, standing: Standing, states: tuple[Filled, ...]) -> tu
 
 def _neighbours(binder: Binder, standing: Standing) -> tuple[Link, Link]:
     """Find the coins before and after in the series, in order of date."""
-    own = binder.cabinet.of_series(standing.series)
-    here = next(nth for nth, each in enumerate(own) if each.coin.id == standing.coin.id)
-    before = own[here - 1] if here > 0 else None
-    after = own[here + 1] if here + 1 < len(own) else None
+    before, after = binder.cabinet.neighbours(standing)
     return (_link(before, binder), _link(after, binder))
 
 
@@ -197,31 +196,36 @@ def _struck_facts(binder: Binder, standing: Standing) -> list[Fact]:
     facts = []
     if coin.strike is not Strike.ORDINARY:
         facts.append(Fact(words.say("fact.strike"), words.say(f"strike.{coin.strike.value}")))
-    if len(standing.series.varieties_of(coin.date)) > 1 or coin.kind is not CoinKind.REGULAR:
+    if "variety" in standing.divided or coin.kind is not CoinKind.REGULAR:
         for variety in place.varieties:
             facts.append(Fact(words.say("fact.variety"), name_variety(variety), variety.reading))
-    if coin.mint and standing.issuer is not None and len(standing.issuer.mints) > 1:
+    named = standing.issuer is not None and len(standing.issuer.mints) > 1
+    if coin.mint and (named or "mint" in standing.divided or coin.mint != "none"):
         facts.append(Fact(words.say("fact.mint"), name_mint(coin.mint, standing, words)))
     if coin.struck_in:
         facts.append(Fact(words.say("fact.struck-in"), coin.struck_in))
     if place.issue is not None and coin.kind is CoinKind.REGULAR:
-        source = source_of(place.issue, standing.series)
-        note = place.issue.figures.note
-        parts = [
-            each
-            for each in (words.say("remark.scarce") if place.issue.figures.scarce else "", note, source)
-            if each
-        ]
-        date = Link(
-            words.say("fact.date-page", date=say_date(coin.date, words)), addresses.of_date(coin.date)
-        )
-        facts.append(
-            Fact(words.say("fact.struck"), say_struck(place.issue.figures, words), "; ".join(parts), (date,))
-        )
+        facts.append(_issue_fact(standing, place.issue, words))
     face = face_fact(standing, words)
     if face is not None:
         facts.append(face)
     return facts
+
+
+def _issue_fact(standing: Standing, issue: DateIssue, words: Words) -> Fact:
+    """Tell what was struck with the coin's date, and of what part of it the coin is."""
+    series, whole, date = standing.series, figures_of(issue), standing.coin.date
+    part = part_of(issue, standing.coin) if len(issue.parts) > 1 else None
+    remarks = [
+        words.say("remark.scarce") if whole.scarce or (part is not None and part.figures.scarce) else "",
+        say_part(part, series, standing.issuer, words) if part is not None else "",
+        whole.note,
+        part.figures.note if part is not None else "",
+        say_source_of(issue, series, words),
+    ]
+    link = Link(words.say("fact.date-page", date=say_date(date, words)), addresses.of_date(date))
+    remark = "; ".join(each for each in remarks if each)
+    return Fact(words.say("fact.struck"), say_struck(whole, words), remark, (link,))
 
 
 def _metal_facts(binder: Binder, standing: Standing) -> list[Fact]:
@@ -229,7 +233,8 @@ def _metal_facts(binder: Binder, standing: Standing) -> list[Fact]:
     words, coin, standard = binder.words, standing.coin, standing.place.standard
     if standard is None or coin.kind is not CoinKind.REGULAR:
         return []
-    facts = [Fact(words.say("fact.metal"), say_metal(standard, words), standard.source)]
+    source = say_source(standard.source, standard.checked, words)
+    facts = [Fact(words.say("fact.metal"), say_metal(standard, words), source)]
     content = content_fact(standing, words)
     if content is not None:
         facts.append(content)
@@ -270,9 +275,9 @@ def _opinions(binder: Binder, standing: Standing) -> Table | None:
 def _cautions(binder: Binder, standing: Standing) -> tuple[str, ...]:
     words = binder.words
     cautions = [words.say("caution.grades")]
-    if content_fact(standing, words) is not None:
+    if standing.coin.kind is CoinKind.REGULAR and content_fact(standing, words) is not None:
         cautions.append(words.say("caution.metal"))
-    if standing.coin.problems:
+    if standing.coin.is_problem:
         cautions.append(words.say("caution.cleaning"))
     if binder.catalogue.reader is Reader.KEEPER:
         cautions.append(words.say("caution.values"))

@@ -8,23 +8,26 @@ from daterun.records.coins import CoinKind
 
 
 def coin_list_page(binder: Binder) -> Page:
-    """Plan the list of all coins: regular ones by denomination, then the other kinds together."""
+    """Plan the list of all coins: regular ones by denomination, the other kinds, then those parted with."""
     words, cabinet = binder.words, binder.cabinet
+    held = [each for each in cabinet.coins if each.coin.is_held]
     groups = []
     for denomination in cabinet.denominations:
-        keys = {each.key for each in denomination.series}
         regular = [
-            each for each in cabinet.coins if each.series.key in keys and each.coin.kind is CoinKind.REGULAR
+            each
+            for each in cabinet.of_denomination(denomination)
+            if each.coin.is_held and each.coin.kind is CoinKind.REGULAR
         ]
         if regular:
+            name = binder.of_issuer(denomination.name, denomination.issuer.id)
             groups.append(
                 CoinGroup(
-                    Link(denomination.name, addresses.of_denomination(denomination.series[0])),
+                    Link(name, addresses.of_denomination(denomination.series[0])),
                     words.count("coins", len(regular)),
                     cards(regular, binder.sides, words),
                 )
             )
-    others = [each for each in cabinet.coins if each.coin.kind is not CoinKind.REGULAR]
+    others = [each for each in held if each.coin.kind is not CoinKind.REGULAR]
     if others:
         groups.append(
             CoinGroup(
@@ -33,5 +36,15 @@ def coin_list_page(binder: Binder) -> Page:
                 cards(others, binder.sides, words),
             )
         )
-    view = CoinListView(words.say("nav.coins"), words.count("coins", len(cabinet.coins)), tuple(groups))
+    parted = [each for each in cabinet.coins if not each.coin.is_held]
+    if parted:
+        name = words.say("mark.parted")
+        groups.append(
+            CoinGroup(
+                Link(name[:1].upper() + name[1:]),
+                words.count("coins", len(parted)),
+                cards(parted, binder.sides, words),
+            )
+        )
+    view = CoinListView(words.say("nav.coins"), words.count("coins", len(held)), tuple(groups))
     return binder.page(addresses.COINS, "coins", view)

@@ -1,10 +1,12 @@
-"""A page per date: that year across the denominations, and the coins whose date cannot be read."""
+"""A page per date: that year across the denominations, and one of all that has no readable date."""
 
-from daterun.checks.completeness import Filled, State
+from daterun.checks.completeness import State
+from daterun.checks.slots import figures_of
 from daterun.pages import addresses
-from daterun.pages.binder import NO_NEIGHBOURS, Binder
+from daterun.pages.binder import Binder
 from daterun.pages.cabinet import Standing, years_of
 from daterun.pages.cards import cards
+from daterun.pages.issues import remarks_on, sentences
 from daterun.pages.sides import draw, tone_of
 from daterun.pages.views import (
     Card,
@@ -22,123 +24,144 @@ from daterun.records.coins import CoinKind
 from daterun.records.series import Series, Side
 from daterun.records.struck import DateIssue
 
+Issues = list[tuple[Series, DateIssue]]
+
 
 def date_pages(binder: Binder) -> list[Page]:
-    """Plan a page per year in which any series had an issue or of which a coin is held, and their list."""
+    """Plan a page per year in which any series had an issue or of which a coin is on record, and their list."""
     words = binder.words
     heading = words.say("nav.dates")
     coins: dict[int, list[Standing]] = {}
     for each in binder.cabinet.coins:
         for year in years_of(each.coin.date):
             coins.setdefault(year, []).append(each)
-    issues: dict[int, list[tuple[Series, DateIssue]]] = {}
+    issues: dict[int, Issues] = {}
+    undated: Issues = []
     for denomination in binder.cabinet.denominations:
         for series in denomination.series:
             for issue in series.issues:
                 for year in years_of(issue.date):
                     issues.setdefault(year, []).append((series, issue))
-    years = sorted(coins.keys() | issues.keys())
+                if issue.date.year is None:
+                    undated.append((series, issue))
+    years = binder.cabinet.shelves.years
     trail = (Link(heading, addresses.DATES),)
     pages = []
     links = [Link(""), *(Link(str(each), addresses.of_year(each)) for each in years), Link("")]
     index_cards = []
     for nth, year in enumerate(years):
-        view = _view(binder, year, coins.get(year, []), issues.get(year, []), (links[nth], links[nth + 2]))
+        own = coins.get(year, [])
+        view = _view(binder, year, own, issues.get(year, []), (links[nth], links[nth + 2]))
         pages.append(binder.page(addresses.of_year(year), "date", view, view.lead, trail))
-        best = binder.cabinet.best(each for each in coins.get(year, []) if each.coin.photos)
-        index_cards.append(
-            Card(
-                Link(str(year), addresses.of_year(year)),
-                "",
-                words.count("coins", len(coins.get(year, []))),
-                (binder.sides.telling(best),) if best is not None else (),
-            )
-        )
+        index_cards.append(_card(binder, Link(str(year), addresses.of_year(year)), own))
     unread = [each for each in binder.cabinet.coins if each.coin.date.year is None]
-    if unread:
-        pages.append(_undated(binder, unread, trail))
-        index_cards.append(
-            Card(
-                Link(words.say("dates.unread"), addresses.UNDATED),
-                "",
-                words.count("coins", len(unread)),
-                (),
-            )
-        )
+    if unread or undated:
+        pages.append(_undated(binder, unread, undated, trail))
+        index_cards.append(_card(binder, Link(words.say("dates.unread"), addresses.UNDATED), unread))
     index = IndexView(heading, words.count("years", len(years)), tuple(index_cards))
     return [binder.page(addresses.DATES, "index", index), *pages]
 
 
-def _undated(binder: Binder, unread: list[Standing], trail: tuple[Link, ...]) -> Page:
+def _card(binder: Binder, link: Link, coins: list[Standing]) -> Card:
+    held = [each for each in coins if each.coin.is_held]
+    best = binder.cabinet.best(each for each in held if each.coin.photos)
+    sides = (binder.sides.telling(best),) if best is not None else ()
+    return Card(link, "", binder.words.count("coins", len(held)), sides)
+
+
+def _undated(binder: Binder, unread: list[Standing], issues: Issues, trail: tuple[Link, ...]) -> Page:
+    """Plan the page of what has no readable date: issues that never bore one, then the coins worn smooth."""
     words = binder.words
-    group = CoinGroup(Link(""), "", cards(unread, binder.sides, words))
-    view = CoinListView(words.say("dates.unread"), words.say("dates.unread-lead"), (group,))
+    groups = []
+    shown = set()
+    for series, issue in issues:
+        own = binder.cabinet.of_date(series, issue.date)
+        shown |= {each.coin.id for each in own}
+        name = words.say("coin.name", series=series.name, date=say_date(issue.date, words))
+        link = Link(binder.of_issuer(name, series.issuer), addresses.of_denomination(series))
+        line = sentences([say_struck(figures_of(issue), words), *_remarks(binder, series, issue)])
+        groups.append(CoinGroup(link, line, cards(own, binder.sides, words)))
+    rest = [each for each in unread if each.coin.id not in shown]
+    if rest:
+        groups.append(CoinGroup(Link(""), "", cards(rest, binder.sides, words)))
+    view = CoinListView(words.say("dates.unread"), words.say("dates.unread-lead"), tuple(groups))
     return binder.page(addresses.UNDATED, "coins", view, view.lead, trail)
 
 
 def _view(
-    binder: Binder,
-    year: int,
-    coins: list[Standing],
-    issues: list[tuple[Series, DateIssue]],
-    neighbours: tuple[Link, Link],
+    binder: Binder, year: int, coins: list[Standing], issues: Issues, neighbours: tuple[Link, Link]
 ) -> DateView:
-    words = binder.words
-    rows = [_row(binder, series, issue, coins) for series, issue in issues]
+    rows = [_row(binder, series, issue) for series, issue in issues]
     keys = {(series.key, issue.date.key) for series, issue in issues}
     strays = [each for each in coins if (each.series.key, each.coin.date.key) not in keys]
     rows += [_stray(binder, each) for each in strays]
-    held = sum(1 for row in rows if row.coins)
-    lead = words.say(
-        "date.lead",
-        denominations=words.count("struck-denominations", len(issues)),
-        held=words.number(min(held, len(issues))),
-    )
-    return DateView(str(year), lead, _monarchs(binder, issues), tuple(rows), neighbours or NO_NEIGHBOURS)
+    return DateView(str(year), _lead(binder, issues), _monarchs(binder, issues), tuple(rows), neighbours)
 
 
-def _monarchs(binder: Binder, issues: list[tuple[Series, DateIssue]]) -> tuple[Link, ...]:
+def _lead(binder: Binder, issues: Issues) -> str:
+    """Word how many denominations were struck, and how many of those are held in a regular coin."""
+    words = binder.words
+    struck = {addresses.of_denomination(series) for series, _ in issues}
+    held = {
+        addresses.of_denomination(series)
+        for series, issue in issues
+        if any(_counts(each) for each in binder.cabinet.of_date(series, issue.date))
+    }
+    denominations = words.count("struck-denominations", len(struck))
+    if not struck:
+        return f"{denominations}."
+    return words.say("date.lead", denominations=denominations, held=words.number(len(held)))
+
+
+def _counts(standing: Standing) -> bool:
+    return standing.coin.is_held and standing.coin.kind is CoinKind.REGULAR
+
+
+def _monarchs(binder: Binder, issues: Issues) -> tuple[Link, ...]:
     found: dict[str, Link] = {}
     for series, issue in issues:
         issuer = binder.catalogue.issuers.get(series.issuer)
-        for each in series.types_of(issue.date):
+        for each in binder.cabinet.types_of(series, issue.date):
             monarch = issuer.monarch(each.monarch) if issuer is not None else None
             if monarch is not None:
-                found[f"{series.issuer}/{monarch.id}"] = Link(
-                    monarch.name, addresses.of_monarch(series.issuer, monarch.id)
-                )
+                address = addresses.of_monarch(series.issuer, monarch.id)
+                found[address] = Link(monarch.name, address)
     return tuple(found.values())
 
 
-def _row(binder: Binder, series: Series, issue: DateIssue, coins: list[Standing]) -> DateRow:
+def _row(binder: Binder, series: Series, issue: DateIssue) -> DateRow:
     words = binder.words
-    own = [each for each in coins if each.series.key == series.key and each.coin.date.key == issue.date.key]
-    filled = next(
-        (each for each in binder.cabinet.runs[series.key] if each.slot.date.key == issue.date.key), None
-    )
+    own = binder.cabinet.of_date(series, issue.date)
     date = say_date(issue.date, words)
-    name = series.name if str(issue.date.year) == date else f"{series.name} {date}"
-    remark = words.say("remark.scarce") if issue.figures.scarce else ""
+    name = series.name
+    if date != f"{issue.date.year:04}":
+        name = words.say("coin.name", series=name, date=date)
     return DateRow(
-        Link(name, addresses.of_denomination(series)),
-        _state(own, filled),
-        say_struck(issue.figures, words),
-        remark or issue.figures.note,
+        Link(binder.of_issuer(name, series.issuer), addresses.of_denomination(series)),
+        _state(binder, series, issue),
+        say_struck(figures_of(issue), words),
+        sentences(_remarks(binder, series, issue)),
         None if own else _gap(binder, series, issue),
         cards(own, binder.sides, words),
     )
 
 
-def _state(own: list[Standing], filled: Filled | None) -> str:
+def _remarks(binder: Binder, series: Series, issue: DateIssue) -> list[str]:
+    return remarks_on(issue, series, binder.catalogue.issuers.get(series.issuer), binder.words)
+
+
+def _state(binder: Binder, series: Series, issue: DateIssue) -> str:
     """Say how a date of a series stands: by its slot, or proofs-only where it has none."""
+    filled = binder.cabinet.state(series, issue.date)
     if filled is not None:
         return filled.state.value
-    return State.FILLED.value if any(each.coin.is_held for each in own) else "proofs-only"
+    held = any(_counts(each) for each in binder.cabinet.of_date(series, issue.date))
+    return State.FILLED.value if held else "proofs-only"
 
 
 def _gap(binder: Binder, series: Series, issue: DateIssue) -> Drawing:
     """Draw what is missing: the reverse of its type, with the date."""
-    types = series.types_of(issue.date)
+    types = binder.cabinet.types_of(series, issue.date)
     standards = series.standards_of(issue.date)
     date = say_date(issue.date, binder.words)
     text = binder.words.say("drawing.gap", series=series.name, date=date)
@@ -148,14 +171,13 @@ def _gap(binder: Binder, series: Series, issue: DateIssue) -> Drawing:
 
 def _stray(binder: Binder, standing: Standing) -> DateRow:
     """Show a coin whose date its series never struck: a pattern, a mule, a forgery."""
-    words = binder.words
-    kind = standing.coin.kind
-    remark = standing.coin.departs if kind is not CoinKind.REGULAR else ""
+    words, series = binder.words, standing.series
+    regular = standing.coin.kind is CoinKind.REGULAR
     return DateRow(
-        Link(standing.series.name, addresses.of_denomination(standing.series)),
+        Link(binder.of_issuer(series.name, series.issuer), addresses.of_denomination(series)),
         "apart",
         words.say("struck.apart"),
-        remark,
+        "" if regular else standing.coin.departs,
         None,
         cards((standing,), binder.sides, words),
     )

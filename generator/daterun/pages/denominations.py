@@ -4,9 +4,9 @@ from collections.abc import Sequence
 
 from daterun.pages import addresses
 from daterun.pages.binder import Binder
-from daterun.pages.cabinet import Denomination, Standing
+from daterun.pages.cabinet import Denomination
 from daterun.pages.cards import cards
-from daterun.pages.grids import Run, count_runs
+from daterun.pages.grids import Run, count_runs, say_tally, say_years
 from daterun.pages.sides import FACES, draw, face_of, tone_of
 from daterun.pages.standards import dates_table, standards_table, varieties_table
 from daterun.pages.views import (
@@ -21,9 +21,10 @@ from daterun.pages.views import (
     SideView,
     TypeView,
 )
-from daterun.pages.wording import say_metal
+from daterun.pages.wording import name_type, say_metal
 from daterun.records.coins import CoinKind
 from daterun.records.series import CoinType, Series, Side
+from daterun.records.struck import DateIssue, Figures
 
 
 def denomination_pages(binder: Binder) -> list[Page]:
@@ -54,21 +55,15 @@ def _runs(binder: Binder, denomination: Denomination) -> tuple[Run, ...]:
     return tuple(Run(each, binder.cabinet.runs[each.key], each.name) for each in denomination.series)
 
 
-def _coins(binder: Binder, denomination: Denomination) -> list[Standing]:
-    keys = {each.key for each in denomination.series}
-    return [each for each in binder.cabinet.coins if each.series.key in keys]
-
-
 def _view(binder: Binder, denomination: Denomination, neighbours: tuple[Link, Link]) -> DenominationView:
     words = binder.words
     runs = _runs(binder, denomination)
-    coins = _coins(binder, denomination)
     types = tuple(_type_view(binder, series, each) for series in denomination.series for each in series.types)
+    coins = binder.cabinet.of_denomination(denomination)
     others = [each for each in coins if each.coin.kind is not CoinKind.REGULAR]
     tables = tuple(dates_table(binder, each, denomination.issuer) for each in denomination.series)
-    has_sources = any(each.checked is False for one in denomination.series for each in one.standards)
     cautions = [words.say("caution.grades")]
-    if has_sources:
+    if not all(_is_checked(each) for each in denomination.series):
         cautions.append(words.say("caution.unchecked"))
     return DenominationView(
         heading=denomination.name,
@@ -85,18 +80,30 @@ def _view(binder: Binder, denomination: Denomination, neighbours: tuple[Link, Li
     )
 
 
+def _is_checked(series: Series) -> bool:
+    """Tell whether every figure of a series was checked against its source."""
+    figures = [each for issue in series.issues for each in _figures(issue)]
+    return (
+        all(each.checked for each in series.standards)
+        and series.struck.checked
+        and all(each.checked for each in figures)
+    )
+
+
+def _figures(issue: DateIssue) -> tuple[Figures, ...]:
+    """List the figures of a date and of its parts."""
+    return (issue.figures, *(part.figures for part in issue.parts))
+
+
 def _lead(binder: Binder, denomination: Denomination, runs: Sequence[Run]) -> str:
-    """Word a denomination in one sentence: face value, issuer, years, metals, and how many dates are held."""
+    """Word a denomination in one sentence: face value, issuer, years, and how many dates are held."""
     words = binder.words
     filled, slots = count_runs(runs)
-    years = [run.series.struck.years for run in runs if run.series.struck.years is not None]
-    span = f"{min(each.first for each in years)}–{max(each.last for each in years)}" if years else ""
-    face = denomination.series[0].face or denomination.name
     return words.say(
         "denomination.lead",
-        face=face,
+        face=denomination.series[0].face or denomination.name,
         issuer=denomination.issuer.name,
-        years=span,
+        years=say_years(runs, words),
         filled=words.number(filled),
         slots=words.number(slots),
     )
@@ -105,7 +112,7 @@ def _lead(binder: Binder, denomination: Denomination, runs: Sequence[Run]) -> st
 def _trays(binder: Binder, runs: Sequence[Run]) -> tuple[GridView, ...]:
     trays = []
     for run in runs:
-        filled, slots = count_runs((run,))
+        filled, slots = (binder.words.number(each) for each in count_runs((run,)))
         caption = binder.words.say("denomination.tray", series=run.name, filled=filled, slots=slots)
         tray = binder.grids.tray(run, caption)
         if tray is not None:
@@ -119,7 +126,7 @@ def _sources(series: Sequence[Series]) -> tuple[str, ...]:
     for one in series:
         found += [each.source for each in one.standards]
         found.append(one.struck.source)
-        found += [each.figures.source for each in one.issues]
+        found += [each.source for issue in one.issues for each in _figures(issue)]
         found += [each.source for each in one.types]
         found += [each.source for each in one.varieties]
     return tuple(dict.fromkeys(each for each in found if each))
@@ -141,20 +148,18 @@ def _type_view(binder: Binder, series: Series, coin_type: CoinType) -> TypeView:
     else:
         sides = tuple(_drawn(binder, series, coin_type, each) for each in FACES)
     issuer = binder.catalogue.issuers.get(series.issuer)
-    monarch = issuer.monarch(coin_type.monarch) if issuer is not None else None
-    heading = coin_type.name or (monarch.name if monarch is not None else coin_type.id)
-    if monarch is not None and sum(1 for each in series.types if each.monarch == monarch.id) > 1:
-        heading = coin_type.name or f"{monarch.name}, {coin_type.span}"
+    heading = name_type(coin_type, series, issuer)
     facts = []
     for side in FACES:
         face = face_of(coin_type, side)
         if face is None:
             continue
-        said = words.say(f"side.{side.value}").capitalize()
-        facts.append(Fact(said, face.design, face.legend))
+        said = words.say(f"side.{side.value}")
+        facts.append(Fact(said[:1].upper() + said[1:], face.design, face.legend))
         if face.designer:
             facts.append(Fact(words.say("fact.designer"), face.designer))
-    facts.append(Fact(words.say("fact.coins"), words.count("coins", len(own))))
+    held = sum(1 for each in own if each.coin.is_held)
+    facts.append(Fact(words.say("fact.coins"), words.count("coins", held)))
     if coin_type.note:
         facts.append(Fact(words.say("fact.note"), coin_type.note))
     return TypeView(f"type-{series.id}-{coin_type.id}", heading, str(coin_type.span), sides, tuple(facts))
@@ -177,13 +182,15 @@ def _drawn(binder: Binder, series: Series, coin_type: CoinType, side: Side) -> S
 def _card(binder: Binder, denomination: Denomination) -> Card:
     words = binder.words
     filled, slots = count_runs(_runs(binder, denomination))
-    best = binder.cabinet.best(each for each in _coins(binder, denomination) if "reverse" in each.coin.photos)
+    coins = binder.cabinet.of_denomination(denomination)
+    best = binder.cabinet.best(each for each in coins if "reverse" in each.coin.photos)
     sides = (binder.sides.telling(best),) if best is not None else ()
     standards = [each for series in denomination.series for each in series.standards]
     metals = tuple(dict.fromkeys(say_metal(each, words) for each in standards))
+    name = binder.of_issuer(denomination.name, denomination.issuer.id)
     return Card(
-        Link(denomination.name, addresses.of_denomination(denomination.series[0])),
+        Link(name, addresses.of_denomination(denomination.series[0])),
         ", ".join(metals),
-        words.say("grid.tally", filled=filled, slots=slots) if slots else "",
+        say_tally(filled, slots, words),
         sides,
     )

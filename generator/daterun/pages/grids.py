@@ -1,9 +1,11 @@
 """The grids: a run a row with a column a year, or one run as a tray with a row a decade."""
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from daterun.checks.completeness import Filled, State, tally
+from daterun.checks.slots import figures_of, is_proofs_only
 from daterun.pages import addresses
 from daterun.pages.cabinet import Cabinet
 from daterun.pages.sides import Sides
@@ -18,7 +20,7 @@ from daterun.pages.views import (
     LegendItem,
     Link,
 )
-from daterun.pages.wording import say_struck
+from daterun.pages.wording import say_date, say_struck
 from daterun.pages.words import Words
 from daterun.records.issuers import Issuer, Monarch
 from daterun.records.series import Series
@@ -30,11 +32,31 @@ MOST_COLUMNS = 120
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """A row of a grid before it is drawn: a series with the slots of its run, or of a part of it."""
+    """A row of a grid before it is drawn: a series with the slots of its run, or of a part of it.
+
+    The dates are the keys of the issues of that part; None means the whole run.
+    """
 
     series: Series
     states: tuple[Filled, ...]
     name: str
+    dates: frozenset[str] | None = None
+
+    @property
+    def by_year(self) -> dict[int | None, list[Filled]]:
+        """Group the slots by the first year of their dates; None for those without a year."""
+        found: dict[int | None, list[Filled]] = {}
+        for each in self.states:
+            found.setdefault(each.slot.date.year, []).append(each)
+        return found
+
+    @property
+    def years(self) -> set[int]:
+        """The first years of all its dates, those without a slot too."""
+        dates = [
+            each.date for each in self.series.issues if self.dates is None or each.date.key in self.dates
+        ]
+        return {each.year for each in dates if each.year is not None}
 
 
 class Grids:
@@ -44,58 +66,94 @@ class Grids:
         self.cabinet = cabinet
         self.sides = sides
         self.words = words
+        self._slots: dict[tuple[Filled, float], GridSlot] = {}
+
+    def slot(self, filled: Filled, series: Series, largest_mm: float) -> GridSlot:
+        """Make the sign of a slot; its size is in proportion to the largest coin beside it."""
+        key = (filled, largest_mm)
+        if key not in self._slots:
+            self._slots[key] = grid_slot(filled, series, self.cabinet, self.sides, self.words, largest_mm)
+        return self._slots[key]
 
     def whole(
-        self, issuer: Issuer, runs: Sequence[Run], caption: str, span: Span | None = None
+        self,
+        issuer: Issuer,
+        runs: Sequence[Run],
+        caption: str,
+        span: Span | None = None,
+        head: Monarch | None = None,
     ) -> GridView | None:
-        """Make the grid of several runs, a column a year; None where none of them has a year."""
-        years = _years(runs, span)
+        """Make the grid of several runs, a column a year, and one for issues without a year.
+
+        The columns stand under the head where there is one, else each under the monarch of most of its issues.
+        None where there is no column at all.
+        """
+        years: list[int | None] = [*_years(runs, span)]
+        if span is None and any(None in run.by_year for run in runs):
+            years.append(None)
         if not years:
             return None
         largest = _largest(runs)
-        heads = [self._head(issuer, runs, year) for year in years]
+        heads = [head] * len(years) if head is not None else self._heads(issuer, runs, years)
         groups = self._groups(issuer, heads)
         starts = {0}
         for group in groups[:-1]:
             starts.add(max(starts) + group.columns)
-        columns = tuple(
-            GridColumn(str(year), f"{year % 100:02}", addresses.of_year(year), nth in starts)
-            for nth, year in enumerate(years)
-        )
-        rows = tuple(self._row(run, [self._cell(run, year, largest) for year in years]) for run in runs)
+        columns = tuple(self._column(year, nth in starts) for nth, year in enumerate(years))
+        rows = tuple(self._row(run, self._cells(run, years, largest)) for run in runs)
         return GridView(
             "run", caption, self.words.say("grid.corner"), groups, columns, rows, self._legend(rows)
         )
 
     def tray(self, run: Run, caption: str) -> GridView | None:
-        """Make the grid of one run as a tray: a row a decade, a column a year of it."""
-        years = run.series.struck.years
-        if years is None:
-            return None
+        """Make the grid of one run as a tray: a row a decade, a column a year of it.
+
+        Issues without a year have a row of their own at the end. None where there is no row at all.
+        """
         largest = _largest((run,))
         rows = []
-        for decade in range(years.first // 10 * 10, years.last + 1, 10):
-            cells = [self._cell(run, year, largest) for year in range(decade, decade + 10)]
+        years = run.series.struck.years
+        for decade in range(years.first // 10 * 10, years.last + 1, 10) if years is not None else ():
+            cells = self._cells(run, range(decade, decade + 10), largest)
             if any(cell.slots or cell.reason != "outside" for cell in cells):
                 rows.append(self._row(run, cells, Link(self.words.say("grid.decade", year=decade))))
+        if None in run.by_year:
+            cells = [*self._cells(run, [None], largest), *([GridCell("", (), "outside", "")] * 9)]
+            rows.append(self._row(run, cells, Link(self.words.say("date.undated"), addresses.UNDATED)))
+        if not rows:
+            return None
         columns = tuple(GridColumn(str(last), str(last), "", False) for last in range(10))
         return GridView(
             "tray", caption, self.words.say("grid.decades"), (), columns, tuple(rows), self._legend(rows)
         )
 
-    def _head(self, issuer: Issuer, runs: Sequence[Run], year: int) -> Monarch | None:
-        """Choose the monarch under whom a column stands: of most of its issues, else of the reign."""
-        heads: dict[str, int] = {}
+    def _column(self, year: int | None, starts_group: bool) -> GridColumn:
+        """Head a column; the year leads to its page, where there is one."""
+        if year is None:
+            return GridColumn(self.words.say("date.undated"), "–", addresses.UNDATED, starts_group)
+        address = addresses.of_year(year) if self.cabinet.has_page(year) else ""
+        return GridColumn(str(year), f"{year % 100:02}", address, starts_group)
+
+    def _heads(
+        self, issuer: Issuer, runs: Sequence[Run], years: Sequence[int | None]
+    ) -> list[Monarch | None]:
+        """Choose the monarch under whom each column stands: of most of its issues, else of the reign."""
+        issues: dict[int | None, Counter[str]] = {}
         for run in runs:
-            for filled in run.states:
-                if filled.slot.date.year == year:
-                    for coin_type in run.series.types_of(filled.slot.date):
-                        heads[coin_type.monarch] = heads.get(coin_type.monarch, 0) + 1
+            for each in run.states:
+                date = each.slot.date
+                found = issues.setdefault(date.year, Counter())
+                found.update(coin_type.monarch for coin_type in self.cabinet.types_of(run.series, date))
+        return [self._head(issuer, year, issues.get(year, Counter())) for year in years]
+
+    def _head(self, issuer: Issuer, year: int | None, issues: Counter[str]) -> Monarch | None:
+        most = max(issues.values(), default=0)
         for each in reversed(issuer.monarchs):
-            if each.id in heads and heads[each.id] == max(heads.values()):
+            if most and issues[each.id] == most:
                 return each
-        covering = [each for each in issuer.monarchs if each.reign.covers_year(year)]
-        return covering[0] if covering else None
+        if year is None:
+            return None
+        return next((each for each in issuer.monarchs if each.reign.covers_year(year)), None)
 
     def _groups(self, issuer: Issuer, heads: Sequence[Monarch | None]) -> tuple[GridGroup, ...]:
         if not any(heads):
@@ -107,41 +165,52 @@ class Grids:
             else:
                 groups.append((head, 1))
         return tuple(
-            GridGroup(
-                Link(head.name, addresses.of_monarch(issuer.id, head.id)) if head else Link(""),
-                head.reign.years if head else "",
-                columns,
-            )
+            GridGroup(self._link_to(issuer, head), head.reign.years if head else "", columns)
             for head, columns in groups
         )
 
-    def _cell(self, run: Run, year: int, largest_mm: float) -> GridCell:
-        found = [each for each in run.states if each.slot.date.year == year]
+    def _link_to(self, issuer: Issuer, monarch: Monarch | None) -> Link:
+        """Lead to a monarch's page; one whom no type names has none."""
+        if monarch is None:
+            return Link("")
+        has_page = monarch in self.cabinet.monarchs(issuer.id)
+        return Link(monarch.name, addresses.of_monarch(issuer.id, monarch.id) if has_page else "")
+
+    def _cells(self, run: Run, years: Iterable[int | None], largest_mm: float) -> list[GridCell]:
+        by_year = run.by_year
+        return [self._cell(run, year, by_year.get(year, []), largest_mm) for year in years]
+
+    def _cell(self, run: Run, year: int | None, found: Sequence[Filled], largest_mm: float) -> GridCell:
         if found:
-            slots = tuple(
-                grid_slot(each, run.series, self.cabinet, self.sides, self.words, largest_mm)
-                for each in found
-            )
-            dates = "/".join(dict.fromkeys(each.slot.date.key.replace("-", "–") for each in found))
+            slots = tuple(self.slot(each, run.series, largest_mm) for each in found)
+            dates = "/".join(dict.fromkeys(say_date(each.slot.date, self.words) for each in found))
             return GridCell(dates, slots, "", "")
-        reason, remark = self._reason(run, year)
-        label = ""
-        if reason != "outside":
-            label = self.words.say("slot.label", name=f"{run.series.name} {year}", state=remark)
-        return GridCell(str(year) if reason != "outside" else "", (), reason, label)
+        reason, remark = self._reason(run, year) if year is not None else ("outside", "")
+        if reason == "outside":
+            return GridCell("", (), reason, "")
+        return GridCell(
+            str(year), (), reason, self.words.say("slot.label", name=f"{run.name} {year}", state=remark)
+        )
 
     def _reason(self, run: Run, year: int) -> tuple[str, str]:
-        """Say why a cell has no slot, and in what words."""
+        """Say why a cell has no slot, and in what words.
+
+        Outside is also a year whose issues belong to another part of the run, and the second year of a double
+        date, which stands in the column of its first.
+        """
         struck = run.series.struck
-        proofs = [each for each in run.series.issues if each.date.year == year and each.figures.proofs_only]
+        issues = self.cabinet.shelves.issues.get((run.series.key, year), ())
+        own = [each for each in issues if run.dates is None or each.date.key in run.dates]
+        proofs = [each for each in own if is_proofs_only(each)]
         if proofs:
-            return "proofs-only", say_struck(proofs[0].figures, self.words)
+            return "proofs-only", say_struck(figures_of(proofs[0]), self.words)
+        if (run.series.key, year) in self.cabinet.shelves.struck:
+            return "outside", ""
         if struck.is_not_known(year):
             return "not-known", self.words.say("reason.not-known")
-        years = struck.years
-        if years is None or year not in years:
-            return "outside", ""
-        return "not-struck", self.words.say("reason.not-struck")
+        if struck.is_not_struck(year):
+            return "not-struck", self.words.say("reason.not-struck")
+        return "outside", ""
 
     def _row(self, run: Run, cells: Sequence[GridCell], link: Link | None = None) -> GridRow:
         slots = [slot for cell in cells for slot in cell.slots]
@@ -150,7 +219,7 @@ class Grids:
         return GridRow(
             link or Link(run.name, addresses.of_denomination(run.series)),
             tuple(cells),
-            self.words.say("grid.tally", filled=filled, slots=counted) if counted else "",
+            say_tally(filled, counted, self.words),
             filled,
             counted,
         )
@@ -176,15 +245,20 @@ def _is_plain(slot: GridSlot, state: State) -> bool:
 
 
 def _years(runs: Sequence[Run], span: Span | None) -> list[int]:
-    struck = {each.slot.date.year for run in runs for each in run.states if each.slot.date.year is not None}
+    struck = {year for run in runs for year in run.years if span is None or year in span}
     if not struck:
         return []
-    every = [year for year in range(min(struck), max(struck) + 1) if span is None or year in span]
-    return every if len(every) <= MOST_COLUMNS else [year for year in every if year in struck]
+    every = range(min(struck), max(struck) + 1)
+    return list(every) if len(every) <= MOST_COLUMNS else sorted(struck)
 
 
 def _largest(runs: Sequence[Run]) -> float:
     return max((diameter_mm(run.series, each) for run in runs for each in run.states), default=1.0)
+
+
+def say_tally(filled: int, slots: int, words: Words) -> str:
+    """Word how many slots are filled; nothing where there is none."""
+    return words.say("grid.tally", filled=words.number(filled), slots=words.number(slots)) if slots else ""
 
 
 def runs_of(cabinet: Cabinet, issuer: str) -> tuple[Run, ...]:
@@ -195,6 +269,14 @@ def runs_of(cabinet: Cabinet, issuer: str) -> tuple[Run, ...]:
         if denomination.issuer.id == issuer
         for series in denomination.series
     )
+
+
+def say_years(runs: Sequence[Run], words: Words) -> str:
+    """Word the years from the first of the runs to the last; undated where they have none."""
+    years = [span for run in runs if (span := run.series.struck.years) is not None]
+    if not years:
+        return words.say("date.undated")
+    return str(Span(min(each.first for each in years), max(each.last for each in years)))
 
 
 def count_runs(runs: Iterable[Run]) -> tuple[int, int]:

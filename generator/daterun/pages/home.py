@@ -6,12 +6,14 @@ from daterun.pages import addresses
 from daterun.pages.binder import Binder
 from daterun.pages.cards import card
 from daterun.pages.essays import essay_card
-from daterun.pages.grids import Run, count_runs, runs_of
+from daterun.pages.grids import Run, count_runs, runs_of, say_years
 from daterun.pages.monarchs import monarch_cards
 from daterun.pages.slots import name_slot
 from daterun.pages.views import CoinCard, GridView, HomeView, Link, Table
 from daterun.pages.wording import say_struck
 from daterun.records.issuers import Issuer
+from daterun.records.series import Series
+from daterun.trade.dates import CoinDate
 
 MOST_SCARCEST = 8
 MOST_LATEST = 6
@@ -33,16 +35,13 @@ def home_view(binder: Binder) -> HomeView:
 
 def _grid(binder: Binder, issuer: Issuer) -> GridView | None:
     runs = runs_of(binder.cabinet, issuer.id)
-    years = [run.series.struck.years for run in runs if run.series.struck.years is not None]
-    if not years:
-        return None
     filled, slots = count_runs(runs)
+    denominations = {addresses.of_denomination(run.series) for run in runs}
     caption = binder.words.say(
         "home.grid",
         issuer=issuer.name,
-        first=min(each.first for each in years),
-        last=max(each.last for each in years),
-        denominations=binder.words.count("denominations", len(runs)),
+        years=say_years(runs, binder.words),
+        denominations=binder.words.count("denominations", len(denominations)),
         filled=binder.words.number(filled),
         slots=binder.words.number(slots),
     )
@@ -60,13 +59,13 @@ def _scarcest(binder: Binder) -> Table | None:
             ordinary = filled.slot.figures.ordinary
             if filled.state is State.MISSING and ordinary:
                 gaps.append((min(ordinary), filled.slot.date.sort, run, filled))
-    gaps.sort(key=lambda each: (each[0], each[2].series.key, each[1]))
+    gaps.sort(key=lambda each: (each[0], each[1], each[2].series.key))
     if not gaps:
         return None
     rows = tuple(
         (
             Link(name_slot(run.series, filled, binder.words), addresses.of_date(filled.slot.date)),
-            Link(_reign_of(binder, run, filled.slot.date.key)),
+            Link(_reign_of(binder, run.series, filled.slot.date)),
             Link(say_struck(filled.slot.figures, binder.words)),
         )
         for _, _, run, filled in gaps[:MOST_SCARCEST]
@@ -76,14 +75,13 @@ def _scarcest(binder: Binder) -> Table | None:
     return Table(words.say("home.scarcest"), headings, rows, (2,))
 
 
-def _reign_of(binder: Binder, run: Run, date_key: str) -> str:
-    issue = run.series.issue(date_key)
-    issuer = binder.catalogue.issuers.get(run.series.issuer)
-    if issue is None or issuer is None:
+def _reign_of(binder: Binder, series: Series, date: CoinDate) -> str:
+    issuer = binder.catalogue.issuers.get(series.issuer)
+    if issuer is None:
         return ""
     names = [
         monarch.name
-        for each in run.series.types_of(issue.date)
+        for each in binder.cabinet.types_of(series, date)
         if (monarch := issuer.monarch(each.monarch)) is not None
     ]
     return listed(tuple(dict.fromkeys(names)), binder.words.say("and"))
@@ -94,7 +92,11 @@ def _all_runs(binder: Binder) -> tuple[Run, ...]:
 
 
 def _latest(binder: Binder) -> tuple[CoinCard, ...]:
-    """Show the coins that entered the catalogue last, newest first; those with no day are left out."""
-    dated = [(each.coin.added.last, each.coin.id, each) for each in binder.cabinet.coins if each.coin.added]
+    """Show the coins held that entered the catalogue last, newest first; those with no day are left out."""
+    dated = [
+        (each.coin.added.last, each.coin.id, each)
+        for each in binder.cabinet.coins
+        if each.coin.added is not None and each.coin.is_held
+    ]
     dated.sort(key=lambda each: (each[0], each[1]), reverse=True)
     return tuple(card(standing, binder.sides, binder.words) for _, _, standing in dated[:MOST_LATEST])

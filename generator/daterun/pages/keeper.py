@@ -28,13 +28,7 @@ def private_facts(binder: Binder, standing: Standing) -> tuple[Fact, ...]:
         lot = binder.catalogue.lots.get(private.lot)
         facts.append(Fact(words.say("fact.lot"), (lot.name if lot is not None else "") or private.lot))
     if private.set:
-        fellows = [
-            each
-            for each in binder.cabinet.coins
-            if each.coin.private is not None
-            and each.coin.private.set == private.set
-            and each.coin.id != standing.coin.id
-        ]
+        fellows = [each for each in binder.cabinet.of_set(private.set) if each.coin.id != standing.coin.id]
         facts.append(
             Fact(words.say("fact.set"), private.set, "", tuple(_to(each, binder) for each in fellows))
         )
@@ -57,15 +51,14 @@ def _acquired(binder: Binder, private: KeeperFields) -> list[Fact]:
     words, acquired = binder.words, private.acquired
     facts = []
     if acquired is not None:
-        parts = [
+        way = _way(
             words.say(f"how.{acquired.how.value}") if acquired.how is not None else "",
             words.say("how.from", who=acquired.source) if acquired.source else "",
             say_day(acquired.on, words) if acquired.on is not None else "",
-        ]
-        given = _coins(binder, acquired.exchanged_for)
-        facts.append(
-            Fact(words.say("fact.acquired"), ", ".join(each for each in parts if each), acquired.note, given)
         )
+        given = _coins(binder, acquired.exchanged_for)
+        if way or acquired.note or given:
+            facts.append(Fact(words.say("fact.acquired"), way, acquired.note, given))
     if private.cost is not None:
         remark = words.say("fact.cost-of-lot") if acquired is None or acquired.price is None else ""
         facts.append(Fact(words.say("fact.cost"), str(private.cost), remark))
@@ -76,14 +69,20 @@ def _parted(binder: Binder, private: KeeperFields) -> list[Fact]:
     words, parted = binder.words, private.parted
     if parted is None:
         return []
-    parts = [
+    way = _way(
         words.say(f"how.out.{parted.how.value}") if parted.how is not None else "",
         words.say("how.to", who=parted.to) if parted.to else "",
         say_day(parted.on, words) if parted.on is not None else "",
-    ]
+    )
     price = str(parted.price) if parted.price is not None else ""
     received = _coins(binder, parted.exchanged_for)
-    return [Fact(words.say("fact.parted"), ", ".join(each for each in parts if each), price, received)]
+    return [Fact(words.say("fact.parted"), way, price, received)]
+
+
+def _way(how: str, who: str, when: str) -> str:
+    """Word how a coin came or left: bought from R. Tarn, 3 April 2019."""
+    deed = " ".join(each for each in (how, who) if each)
+    return ", ".join(each for each in (deed, when) if each)
 
 
 def _coins(binder: Binder, ids: tuple[str, ...]) -> tuple[Link, ...]:

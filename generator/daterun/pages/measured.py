@@ -9,7 +9,7 @@ from daterun.pages.words import Words
 from daterun.problems import Misread
 from daterun.records.series import Standard
 from daterun.trade.measures import Weight, show_grams, show_millimetres, show_troy_ounces
-from daterun.trade.metals import alloy_of, density, fine_weight, specific_gravity
+from daterun.trade.metals import alloy_of, density, fine_weight, parse_metal, specific_gravity
 
 
 def measured_table(standing: Standing, words: Words) -> Table | None:
@@ -86,7 +86,12 @@ def _gravity_row(standing: Standing, words: Words) -> tuple[str, str, str, str]:
 
 def expected_density(standard: Standard) -> Decimal | None:
     """Reckon the density that a standard's alloy should have, in g/cm3; None where its parts are not known."""
-    parts = standard.alloy or dict(alloy_of(standard.metal, standard.fineness).parts)
+    if not standard.alloy:
+        return alloy_of(standard.metal, standard.fineness).density
+    parts: dict[str, Fraction] = {}
+    for name, part in standard.alloy.items():
+        metal = parse_metal(name).name
+        parts[metal] = parts.get(metal, Fraction(0)) + part
     return density(parts)
 
 
@@ -115,7 +120,7 @@ def diameter_hundredths(standing: Standing) -> int:
     """Find a coin's diameter in hundredths of a millimetre: measured, else the standard's; 0 where not known."""
     standard = standing.place.standard
     found = standing.coin.diameter or (standard.diameter if standard is not None else None)
-    return int(found.mm * 100) if found is not None else 0
+    return round(found.mm * 100) if found is not None else 0
 
 
 def face_fact(standing: Standing, words: Words) -> Fact | None:

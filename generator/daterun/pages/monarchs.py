@@ -2,26 +2,28 @@
 
 from collections.abc import Sequence
 
-from daterun.checks.completeness import fill
-from daterun.checks.slots import Slot
+from daterun.checks.completeness import Filled, fill
+from daterun.checks.slots import slots_of
 from daterun.pages import addresses
 from daterun.pages.binder import Binder
 from daterun.pages.cabinet import Standing
 from daterun.pages.cards import card
-from daterun.pages.grids import Run, count_runs, runs_of
+from daterun.pages.grids import Run, count_runs, runs_of, say_tally
 from daterun.pages.slots import DEFAULT_DIAMETER_MM
 from daterun.pages.views import Card, CoinCard, Fact, IndexView, Link, MonarchView, Page
 from daterun.pages.wording import say_day
 from daterun.records.coins import CoinKind
 from daterun.records.issuers import Issuer, Monarch
-from daterun.records.series import Series
-from daterun.trade.dates import CoinDate
+from daterun.records.series import Series, Side
+from daterun.records.settings import Divider
 
 
 def monarch_cards(binder: Binder) -> tuple[Card, ...]:
     """Make a card of each monarch, in order of reign, with the portrait that shows best."""
     return tuple(
-        _card(binder, issuer, monarch) for issuer in binder.issuers for monarch in _with_coins(binder, issuer)
+        _card(binder, issuer, monarch)
+        for issuer in binder.issuers
+        for monarch in binder.cabinet.monarchs(issuer.id)
     )
 
 
@@ -37,7 +39,7 @@ def monarch_pages(binder: Binder) -> list[Page]:
     ]
     trail = (Link(heading, addresses.MONARCHS),)
     for issuer in binder.issuers:
-        monarchs = _with_coins(binder, issuer)
+        monarchs = binder.cabinet.monarchs(issuer.id)
         links = [
             Link(""),
             *(Link(each.name, addresses.of_monarch(issuer.id, each.id)) for each in monarchs),
@@ -51,22 +53,6 @@ def monarch_pages(binder: Binder) -> list[Page]:
     return pages
 
 
-def _with_coins(binder: Binder, issuer: Issuer) -> tuple[Monarch, ...]:
-    """List the monarchs that any type of the issuer's series names."""
-    named = {
-        each.monarch
-        for series in binder.catalogue.series.values()
-        if series.issuer == issuer.id
-        for each in series.types
-    }
-    return tuple(each for each in issuer.monarchs if each.id in named)
-
-
-def is_under(series: Series, date: CoinDate, monarch: Monarch) -> bool:
-    """Tell whether any type of a date is the monarch's."""
-    return any(each.monarch == monarch.id for each in series.types_of(date))
-
-
 def _runs(binder: Binder, issuer: Issuer, monarch: Monarch) -> tuple[Run, ...]:
     """Take the part of each run that was struck under a monarch.
 
@@ -75,24 +61,31 @@ def _runs(binder: Binder, issuer: Issuer, monarch: Monarch) -> tuple[Run, ...]:
     runs = []
     for run in runs_of(binder.cabinet, issuer.id):
         own = {each.id for each in run.series.types if each.monarch == monarch.id}
-        states = []
-        for filled in run.states:
-            types = run.series.types_of(filled.slot.date)
+        dates = set()
+        states: list[Filled] = []
+        for issue in run.series.issues if own else ():
+            types = binder.cabinet.types_of(run.series, issue.date)
             if not any(each.id in own for each in types):
                 continue
-            if all(each.id in own for each in types):
-                states.append(filled)
-                continue
-            coins = [
-                each.coin
-                for each in binder.cabinet.of_series(run.series)
-                if each.place.type is not None and each.place.type.id in own
-            ]
-            slot = filled.slot
-            states += fill((Slot(slot.series, slot.date, None, None, None, slot.figures),), coins)
-        if states:
-            runs.append(Run(run.series, tuple(states), run.name))
+            dates.add(issue.date.key)
+            filled = binder.cabinet.state(run.series, issue.date)
+            if filled is not None:
+                shared = any(each.id not in own for each in types)
+                states += _own_share(binder, run.series, filled, own) if shared else (filled,)
+        if dates:
+            runs.append(Run(run.series, tuple(states), run.name, frozenset(dates)))
     return tuple(runs)
+
+
+def _own_share(binder: Binder, series: Series, filled: Filled, own: set[str]) -> tuple[Filled, ...]:
+    """Make a slot of a monarch's own of a date that is shared: of his one type, or of his types together."""
+    date = filled.slot.date
+    by_type = slots_of(series, one_per=(Divider.DATE, Divider.TYPE))
+    slots = tuple(each for each in by_type if each.date.key == date.key and each.type in own)
+    if len(slots) != 1:
+        slots = (filled.slot,)
+    coins = [each.coin for each in binder.cabinet.of_date(series, date) if each.coin.type in own]
+    return fill(slots, coins)
 
 
 def _view(binder: Binder, issuer: Issuer, monarch: Monarch, neighbours: tuple[Link, Link]) -> MonarchView:
@@ -108,7 +101,8 @@ def _view(binder: Binder, issuer: Issuer, monarch: Monarch, neighbours: tuple[Li
     )
     coins = binder.cabinet.of_monarch(issuer.id, monarch.id)
     facts = [Fact(words.say("fact.reign"), _say_reign(monarch, binder), monarch.source)]
-    facts.append(Fact(words.say("fact.coins"), words.count("coins", len(coins))))
+    held = sum(1 for each in coins if each.coin.is_held)
+    facts.append(Fact(words.say("fact.coins"), words.count("coins", held)))
     if monarch.note:
         facts.append(Fact(words.say("fact.note"), monarch.note))
     return MonarchView(
@@ -116,7 +110,7 @@ def _view(binder: Binder, issuer: Issuer, monarch: Monarch, neighbours: tuple[Li
         lead=lead,
         facts=tuple(facts),
         portraits=_portraits(binder, coins),
-        grid=binder.grids.whole(issuer, runs, words.say("monarch.grid", monarch=monarch.name)),
+        grid=binder.grids.whole(issuer, runs, words.say("monarch.grid", monarch=monarch.name), head=monarch),
         coins=tuple(card(each, binder.sides, words) for each in coins),
         neighbours=neighbours,
     )
@@ -131,7 +125,7 @@ def _say_reign(monarch: Monarch, binder: Binder) -> str:
 
 
 def _portraits(binder: Binder, coins: Sequence[Standing]) -> tuple[CoinCard, ...]:
-    """Show each portrait once, by the best coin that bears it: designs alike in words are one portrait."""
+    """Show each portrait once, by the largest coin pictured: designs alike in words are one portrait."""
     by_design: dict[str, list[Standing]] = {}
     for each in coins:
         face = each.place.type.obverse if each.place.type is not None else None
@@ -139,9 +133,9 @@ def _portraits(binder: Binder, coins: Sequence[Standing]) -> tuple[CoinCard, ...
             by_design.setdefault(face.design, []).append(each)
     shown = []
     for design, bearing in by_design.items():
-        best = min(bearing, key=lambda each: (-_size_of(each), each.coin.id))
-        candidates = [each for each in bearing if _size_of(each) == _size_of(best)]
-        chosen = binder.cabinet.best(candidates)
+        pictured = [each for each in bearing if Side.OBVERSE.value in each.coin.photos] or bearing
+        largest = max(_size_of(each) for each in pictured)
+        chosen = binder.cabinet.best(each for each in pictured if _size_of(each) == largest)
         assert chosen is not None
         coin_card = card(chosen, binder.sides, binder.words, binder.sides.portrait(chosen))
         shown.append(CoinCard(coin_card.link, coin_card.side, design or coin_card.line, coin_card.marks))
@@ -160,8 +154,8 @@ def _card(binder: Binder, issuer: Issuer, monarch: Monarch) -> Card:
     )
     sides = (binder.sides.portrait(best),) if best is not None else ()
     return Card(
-        Link(monarch.name, addresses.of_monarch(issuer.id, monarch.id)),
+        Link(binder.of_issuer(monarch.name, issuer.id), addresses.of_monarch(issuer.id, monarch.id)),
         monarch.reign.years,
-        binder.words.say("grid.tally", filled=filled, slots=slots),
+        say_tally(filled, slots, binder.words),
         sides,
     )

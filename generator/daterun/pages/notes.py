@@ -1,15 +1,18 @@
 """The notes of coins and essays with where their links lead, for the press to make into HTML."""
 
-from daterun.naming import listed
 from daterun.pages import addresses
-from daterun.pages.cabinet import Cabinet, Standing
+from daterun.pages.cabinet import Cabinet
 from daterun.pages.sides import Sides
+from daterun.pages.standing import Standing
 from daterun.pages.views import Note, NoteLink, SideView
-from daterun.pages.wording import name_coin, say_grade_line
+from daterun.pages.wording import name_coin, say_date, say_grade_line
 from daterun.pages.words import Words
+from daterun.problems import Misread
+from daterun.records.coins import CoinKind
 from daterun.records.links import Link as WrittenLink
 from daterun.records.links import Plate, find_links
-from daterun.records.series import Side
+from daterun.records.series import Series, Side
+from daterun.trade.dates import CoinDate, parse_coin_date
 
 
 class Notes:
@@ -34,7 +37,7 @@ class Notes:
         if link.is_coin:
             standing = self.cabinet.by_id.get(link.coin)
             if standing is None:  # one that this reader does not see: its words alone
-                return NoteLink(written, link.label or link.coin, "", False, (), "")
+                return NoteLink(written, link.label or link.coin.replace("/", " "), "", False, (), "")
             return self._to_coin(link, written, standing)
         return self._to_date(link, written)
 
@@ -60,18 +63,33 @@ class Notes:
         parts += [
             each.reading
             for each in standing.place.varieties
-            if each.reading and len(standing.series.varieties_of(standing.coin.date)) > 1
+            if each.reading and "variety" in standing.divided
         ]
-        return listed(parts, self.words.say("and")) + "."
+        caption = ", ".join(parts)
+        return f"{caption[:1].upper()}{caption[1:]}."
 
     def _to_date(self, link: WrittenLink, written: str) -> NoteLink:
         series = self.cabinet.catalogue.find_series(link.series)
-        key = link.date.replace("–", "-").replace("/", "-")
-        issue = series.issue(key) if series is not None else None
-        text = link.label or (f"{series.name} {link.date}" if series is not None else link.date)
-        if series is None or issue is None:
-            return NoteLink(written, text, "", False, (), "")
-        filled = [each for each in self.cabinet.runs.get(series.key, ()) if each.slot.date.key == key]
-        held = next((self.cabinet.by_id[each.coin] for each in filled if each.coin), None)
+        if series is None:
+            return NoteLink(written, link.label or f"{link.series} {link.date}", "", False, (), "")
+        try:
+            date = parse_coin_date(link.date, series.labels)
+        except Misread:
+            return NoteLink(written, link.label or f"{series.name} {link.date}", "", False, (), "")
+        name = self.words.say("coin.name", series=series.name, date=say_date(date, self.words))
+        if series.issue(date.key) is None:
+            return NoteLink(written, link.label or name, "", False, (), "")
+        held = self._held(series, date)
         sides = (self.sides.telling(held),) if held is not None else ()
-        return NoteLink(written, text, addresses.of_date(issue.date), False, sides, "")
+        return NoteLink(written, link.label or name, addresses.of_date(date), False, sides, "")
+
+    def _held(self, series: Series, date: CoinDate) -> Standing | None:
+        """Choose the coin that shows a date: the one that fills its slot, else the best regular one held."""
+        filled = self.cabinet.state(series, date)
+        if filled is not None and filled.coin:
+            return self.cabinet.by_id[filled.coin]
+        return self.cabinet.best(
+            each
+            for each in self.cabinet.of_date(series, date)
+            if each.coin.is_held and each.coin.kind is CoinKind.REGULAR
+        )

@@ -17,7 +17,7 @@ SUFFIXES = {"jpeg": "jpg", "avif": "avif", "webp": "webp"}
 
 @dataclass(frozen=True, slots=True)
 class Square:
-    """The part of a photo that is shown: its corner and side in pixels after orientation."""
+    """The part of a photo that is shown: its corner and side in pixels, to a tenth, after orientation."""
 
     left: float
     top: float
@@ -40,10 +40,15 @@ def square_of(width_px: int, height_px: int, disc: Disc | None) -> Square:
     short = float(min(width_px, height_px))
     if disc is None:
         return Square((width_px - short) / 2, (height_px - short) / 2, short)
-    side = min(disc.diameter * MARGIN, short)
-    left = min(max(disc.x - side / 2, 0.0), width_px - side)
-    top = min(max(disc.y - side / 2, 0.0), height_px - side)
-    return Square(round(left, 1), round(top, 1), round(side, 1))
+    side = int(min(disc.diameter * MARGIN, short) * 10)
+    left = _within(disc.x * 10 - side / 2, width_px * 10 - side)
+    top = _within(disc.y * 10 - side / 2, height_px * 10 - side)
+    return Square(left / 10, top / 10, side / 10)
+
+
+def _within(corner: float, most: int) -> int:
+    """Round a corner, in tenths of a pixel, and keep it where the square stays inside the photo."""
+    return min(max(round(corner), 0), most)
 
 
 def order_pictures(

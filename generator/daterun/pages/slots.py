@@ -5,8 +5,16 @@ from daterun.pages import addresses
 from daterun.pages.cabinet import Cabinet, Standing
 from daterun.pages.sides import Sides, tone_of
 from daterun.pages.views import GridSlot
-from daterun.pages.wording import name_variety, say_date, say_grade_line, say_struck
+from daterun.pages.wording import (
+    name_mint_of,
+    name_type,
+    name_variety,
+    say_date,
+    say_grade_line,
+    say_struck,
+)
 from daterun.pages.words import Words
+from daterun.records.issuers import Issuer
 from daterun.records.series import Series, Standard
 
 DEFAULT_DIAMETER_MM = 24.0
@@ -27,17 +35,20 @@ def diameter_mm(series: Series, filled: Filled) -> float:
     return DEFAULT_DIAMETER_MM
 
 
-def name_slot(series: Series, filled: Filled, words: Words) -> str:
-    """Name a slot: its series and date, and the mint, variety or type that divides it."""
+def name_slot(series: Series, filled: Filled, words: Words, issuer: Issuer | None = None) -> str:
+    """Name a slot: its series and date, and the mint, variety or type that divides it.
+
+    Without an issuer a mint goes by its mark alone and a type without a name by its id.
+    """
     slot = filled.slot
     parts = [say_date(slot.date, words)]
     if slot.mint:
-        parts.append(words.say("mint.none") if slot.mint == "none" else slot.mint)
+        parts.append(name_mint_of(slot.mint, issuer, words))
     if slot.variety and (variety := series.variety(slot.variety)) is not None:
         parts.append(name_variety(variety))
     if slot.type and (coin_type := series.type(slot.type)) is not None:
-        parts.append(coin_type.name or coin_type.id)
-    return f"{series.name} {', '.join(parts)}"
+        parts.append(name_type(coin_type, series, issuer))
+    return words.say("coin.name", series=series.name, date=", ".join(parts))
 
 
 def grid_slot(
@@ -50,7 +61,7 @@ def grid_slot(
     return GridSlot(
         state=filled.state.value,
         is_scarce=filled.slot.figures.scarce,
-        label=_label(filled, series, standing, words),
+        label=_label(filled, series, standing, words, cabinet.catalogue.issuers.get(series.issuer)),
         address=addresses.of_coin(standing.coin.id) if standing else addresses.of_date(filled.slot.date),
         picture=sides.telling(standing).picture if standing else None,
         tone=tone_of(standard.metal if standard is not None else None),
@@ -66,8 +77,10 @@ def _rank(standing: Standing | None) -> int:
     return int(standing.coin.grade.counted() * 100)
 
 
-def _label(filled: Filled, series: Series, standing: Standing | None, words: Words) -> str:
-    name = name_slot(series, filled, words)
+def _label(
+    filled: Filled, series: Series, standing: Standing | None, words: Words, issuer: Issuer | None
+) -> str:
+    name = name_slot(series, filled, words, issuer)
     if standing is not None:
         parts = [say_grade_line(standing.coin, words)]
         if filled.state is State.BELOW:

@@ -2,26 +2,25 @@
 
 from collections.abc import Sequence
 
-from daterun.checks.completeness import Filled
+from daterun.checks.slots import figures_of
 from daterun.naming import listed
 from daterun.pages import addresses
 from daterun.pages.binder import Binder
-from daterun.pages.cabinet import Standing
+from daterun.pages.issues import remarks_on, sentences
 from daterun.pages.views import Link, Table
 from daterun.pages.wording import (
-    name_mint_of,
     name_variety,
     say_alloy,
     say_date,
     say_grade_line,
     say_metal,
+    say_source,
     say_struck,
-    source_of,
 )
 from daterun.records.coins import CoinKind, Strike
 from daterun.records.issuers import Issuer
 from daterun.records.series import Series, Standard
-from daterun.records.struck import DateIssue, Part
+from daterun.records.struck import DateIssue
 from daterun.trade.measures import show_grams, show_millimetres
 
 
@@ -55,16 +54,8 @@ def _standard_row(binder: Binder, standard: Standard) -> tuple[Link, ...]:
         Link(show_millimetres(standard.diameter.mm) if standard.diameter else ""),
         Link(standard.edge),
         Link(str(standard.axis) if standard.axis else ""),
-        Link(_sourced(standard.source, standard.checked, binder)),
+        Link(say_source(standard.source, standard.checked, words)),
     )
-
-
-def _sourced(source: str, checked: bool, binder: Binder) -> str:
-    """Name a source, and say where it is from memory."""
-    if checked:
-        return source
-    unchecked = binder.words.say("source.unchecked")
-    return f"{source} ({unchecked})" if source else unchecked
 
 
 def varieties_table(binder: Binder, series: Sequence[Series]) -> Table | None:
@@ -73,7 +64,11 @@ def varieties_table(binder: Binder, series: Sequence[Series]) -> Table | None:
     rows = []
     for one in series:
         for variety in one.varieties:
-            held = [each for each in binder.cabinet.of_series(one) if variety.id in each.coin.varieties]
+            held = [
+                each
+                for each in binder.cabinet.of_series(one)
+                if variety.id in each.coin.varieties and each.coin.is_held
+            ]
             rows.append(
                 (
                     Link(name_variety(variety)),
@@ -96,82 +91,52 @@ def varieties_table(binder: Binder, series: Sequence[Series]) -> Table | None:
 
 def dates_table(binder: Binder, series: Series, issuer: Issuer) -> Table:
     """Make the table of a run: each date with what was struck and what the keeper has of it."""
-    words = binder.words
-    states = {each.slot.date.key: each for each in binder.cabinet.runs[series.key]}
-    coins: dict[str, list[Standing]] = {}
-    for each in binder.cabinet.of_series(series):
-        if each.coin.kind is CoinKind.REGULAR:
-            coins.setdefault(each.coin.date.key, []).append(each)
-    rows = []
-    for issue in series.issues:
-        held = coins.get(issue.date.key, [])
-        rows.append(
-            (
-                Link(say_date(issue.date, words), addresses.of_date(issue.date)),
-                Link(say_struck(issue.figures, words)),
-                Link(_remark(issue, series, issuer, binder)),
-                _held(held, states.get(issue.date.key), binder),
-            )
+    words, struck = binder.words, series.struck
+    rows = tuple(
+        (
+            Link(say_date(issue.date, words), addresses.of_date(issue.date)),
+            Link(say_struck(figures_of(issue), words)),
+            Link(_remark(issue, series, issuer, binder)),
+            _held(series, issue, binder),
         )
-    sources = [series.struck.source] if series.struck.source else []
-    notes = [
-        words.say("dates.source", source=_sourced(each, series.struck.checked, binder)) for each in sources
-    ]
-    if series.struck.not_struck:
-        years = listed([str(each) for each in series.struck.not_struck], words.say("and"))
-        notes.append(words.say("dates.not-struck", years=years))
-    if series.struck.not_known:
-        years = listed([str(each) for each in series.struck.not_known], words.say("and"))
-        notes.append(words.say("dates.not-known", years=years))
-    if series.struck.note:
-        notes.append(series.struck.note)
+        for issue in series.issues
+    )
+    notes = []
+    if source := say_source(struck.source, struck.checked, words):
+        notes.append(words.say("dates.source", source=source))
+    for key, spans in (("dates.not-struck", struck.not_struck), ("dates.not-known", struck.not_known)):
+        if spans:
+            notes.append(words.say(key, years=listed([str(each) for each in spans], words.say("and"))))
+    if struck.note:
+        notes.append(struck.note)
     headings = tuple(words.say(f"table.{key}") for key in ("date", "struck", "remark", "held"))
-    return Table(words.say("dates.caption", series=series.name), headings, tuple(rows), (), tuple(notes))
+    return Table(words.say("dates.caption", series=series.name), headings, rows, (), tuple(notes))
 
 
 def _remark(issue: DateIssue, series: Series, issuer: Issuer, binder: Binder) -> str:
-    """Word what else is told of an issue: that it is scarce, how it divides, notes, and a source of its own."""
+    """Word what else is told of an issue, with the sources of its figures where they are not the table's."""
     words = binder.words
-    figures = issue.figures
-    parts = [words.say("remark.scarce")] if figures.scarce else []
-    divided = [
-        words.say(
-            "remark.part",
-            name=_part_name(each, series, issuer, binder),
-            struck=say_struck(each.figures, words),
-        )
-        if each.figures.mintage or each.figures.proofs is not None
-        else _part_name(each, series, issuer, binder)
-        for each in issue.parts
-    ]
-    if divided:
-        parts.append("; ".join(divided))
-    if figures.note:
-        parts.append(figures.note)
-    if figures.source and source_of(issue, series) != series.struck.source:
-        parts.append(words.say("dates.source", source=_sourced(figures.source, figures.checked, binder)))
-    elif not figures.checked:
-        parts.append(words.say("source.unchecked"))
-    return ". ".join(each[:1].upper() + each[1:] for each in parts)
+    remarks = remarks_on(issue, series, issuer, words)
+    for figures in (issue.figures, *(part.figures for part in issue.parts)):
+        if figures.source and figures.source != series.struck.source:
+            source = say_source(figures.source, figures.checked, words)
+            remarks.append(words.say("dates.source", source=source))
+        elif not figures.checked:
+            remarks.append(words.say("source.unchecked"))
+    return sentences(list(dict.fromkeys(remarks)))
 
 
-def _part_name(part: Part, series: Series, issuer: Issuer, binder: Binder) -> str:
-    names = []
-    if part.mint:
-        names.append(name_mint_of(part.mint, issuer, binder.words))
-    if part.variety and (variety := series.variety(part.variety)) is not None:
-        names.append(name_variety(variety))
-    if part.type and (coin_type := series.type(part.type)) is not None:
-        monarch = issuer.monarch(coin_type.monarch)
-        names.append(coin_type.name or (monarch.name if monarch else coin_type.id))
-    return ", ".join(names)
-
-
-def _held(held: Sequence[Standing], filled: Filled | None, binder: Binder) -> Link:
+def _held(series: Series, issue: DateIssue, binder: Binder) -> Link:
     """Word what the keeper has of a date, the coin that fills its slot first."""
     words = binder.words
+    held = [
+        each
+        for each in binder.cabinet.of_date(series, issue.date)
+        if each.coin.is_held and each.coin.kind is CoinKind.REGULAR
+    ]
     if not held:
         return Link(words.say("held.none"))
+    filled = binder.cabinet.state(series, issue.date)
     first = next((each for each in held if filled is not None and each.coin.id == filled.coin), held[0])
     text = say_grade_line(first.coin, words)
     if first.coin.strike is not Strike.ORDINARY:

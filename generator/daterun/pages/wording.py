@@ -1,14 +1,15 @@
 """How coins, dates, numbers struck and measures are worded on the pages, by the theme's words."""
 
 from daterun.naming import listed
-from daterun.pages.cabinet import Standing
+from daterun.pages.standing import Standing
 from daterun.pages.words import Words
 from daterun.readers.closed import ClosedCoin, ClosedOwner
 from daterun.records.coins import CoinKind, Strike
 from daterun.records.issuers import Issuer
-from daterun.records.series import Series, Standard, Variety
+from daterun.records.series import CoinType, Series, Standard, Variety
 from daterun.records.struck import DateIssue, Figures
 from daterun.trade.dates import CoinDate, DateKind, Day
+from daterun.trade.metals import parse_metal
 
 
 def say_day(day: Day, words: Words) -> str:
@@ -30,19 +31,20 @@ def say_date(date: CoinDate, words: Words) -> str:
 
 def name_coin(standing: Standing, words: Words) -> str:
     """Name a coin: its series and date, with what sets it apart from others of that date."""
-    return words.say(
-        "coin.name", series=standing.series.name, date=say_date(standing.coin.date, words)
-    ) + say_apart(standing, words)
+    date = say_date(standing.coin.date, words)
+    return words.say("coin.name", series=standing.series.name, date=date) + say_apart(standing, words)
 
 
 def say_apart(standing: Standing, words: Words) -> str:
-    """Word what sets a coin apart within its date: varieties, mint, strike and kind; nothing where none does."""
+    """Word what sets a coin apart within its date: varieties, mint, type, strike and kind, where any does."""
     coin, place = standing.coin, standing.place
     parts = []
-    if len(standing.series.varieties_of(coin.date)) > 1:
+    if "variety" in standing.divided:
         parts += [name_variety(each) for each in place.varieties]
-    if place.issue is not None and len(place.issue.values_of("mint")) > 1 and coin.mint:
+    if "mint" in standing.divided and coin.mint:
         parts.append(name_mint(coin.mint, standing, words))
+    if "type" in standing.divided and place.type is not None:
+        parts.append(name_type(place.type, standing.series, standing.issuer))
     if coin.strike is not Strike.ORDINARY:
         parts.append(words.say(f"strike.{coin.strike.value}"))
     if coin.kind is not CoinKind.REGULAR:
@@ -53,6 +55,17 @@ def say_apart(standing: Standing, words: Words) -> str:
 def name_variety(variety: Variety) -> str:
     """Name a variety: by its name, else by its short name with spaces for hyphens."""
     return variety.name or variety.id.replace("-", " ")
+
+
+def name_type(coin_type: CoinType, series: Series, issuer: Issuer | None) -> str:
+    """Name a type: by its name, else by its monarch, with its years where the monarch has several."""
+    if coin_type.name:
+        return coin_type.name
+    monarch = issuer.monarch(coin_type.monarch) if issuer is not None else None
+    if monarch is None:
+        return coin_type.id.replace("-", " ")
+    several = sum(1 for each in series.types if each.monarch == monarch.id) > 1
+    return f"{monarch.name}, {coin_type.span}" if several else monarch.name
 
 
 def say_kind(kind: CoinKind, words: Words) -> str:
@@ -91,9 +104,20 @@ def say_struck(figures: Figures, words: Words) -> str:
     return ", ".join(parts)
 
 
-def source_of(issue: DateIssue, series: Series) -> str:
-    """Name the source of an issue's figures: its own, else the table's."""
-    return issue.figures.source or series.struck.source
+def say_source(source: str, checked: bool, words: Words) -> str:
+    """Name a source, and say where it is from memory."""
+    if checked:
+        return source
+    unchecked = words.say("source.unchecked")
+    return f"{source} ({unchecked})" if source else unchecked
+
+
+def say_source_of(issue: DateIssue, series: Series, words: Words) -> str:
+    """Name the source of an issue's figures as ``say_source`` does: its own, else the table's."""
+    figures, table = issue.figures, series.struck
+    return say_source(
+        figures.source or table.source, figures.checked and (table.checked or bool(figures.source)), words
+    )
 
 
 def say_grade(coin: ClosedCoin, words: Words) -> str:
@@ -125,7 +149,7 @@ def say_alloy(standard: Standard, words: Words) -> str:
         words.say(
             "metal.part",
             n=f"{float(part * 100):.4g}",
-            metal=words.say(f"metal.{name.replace(' ', '-')}"),
+            metal=words.say(f"metal.{parse_metal(name).name.replace(' ', '-')}"),
         )
         for name, part in standard.alloy.items()
     )
