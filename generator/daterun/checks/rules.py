@@ -8,6 +8,7 @@ RULES: Mapping[str, str] = MappingProxyType(
         # files
         "file": "A file cannot be read, or is too large to be a text of a catalogue.",
         "empty file": "Nothing is written in a file.",
+        "not read": "A file or folder lies where nothing is read from it (advice).",
         "encoding": "A file is not UTF-8 text.",
         "path": "A name leads out of the catalogue folder, or is not text.",
         "same name": "Two files have one name but for the case or form of its letters.",
@@ -110,6 +111,7 @@ RULES: Mapping[str, str] = MappingProxyType(
         "want": "A want names nothing that its series has.",
         "link": "A link in notes or an essay leads nowhere.",
         # the build
+        "catalogue": "The folder holds no catalogue any more, while it is watched.",
         "theme": "A theme is not there, or has a mistake in a template or in its words.",
         "photo": "No picture can be made of a photo that was found sound.",
     }

@@ -15,6 +15,7 @@ from daterun.records.located import Entry, Mapping, Text, read_located
 from daterun.records.lots import Lot, read_lot
 from daterun.records.series import Series, read_series
 from daterun.records.settings import Settings, read_settings
+from daterun.records.stray import find_stray
 from daterun.trade.grading import Habit
 
 
@@ -127,6 +128,7 @@ def read_catalogue(root: Path) -> tuple[Catalogue, list[Problem]]:
     if not (root / path).is_file():
         raise CannotContinue(f"there is no catalogue in {root}: content/catalogue.yaml is not there")
     folder = _Folder(root)
+    folder.problems += find_stray(root)
     settings = _read_settings(folder, path)
     issuers = _read_issuers(folder)
     series = _read_all_series(folder)
