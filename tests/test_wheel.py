@@ -29,14 +29,19 @@ def run(*command: str | Path, **rest) -> str:
 
 
 @pytest.fixture(scope="module")
-def wheel(tmp_path_factory) -> Path:
-    """Build the wheel from a copy of what it is built from, so that nothing is left in the checkout."""
-    source = tmp_path_factory.mktemp("source")
+def source(tmp_path_factory) -> Path:
+    """Copy what the wheel is built from, so that nothing is left in the checkout."""
+    folder = tmp_path_factory.mktemp("source")
     for name in ("generator", "themes", "content"):
         unwanted = shutil.ignore_patterns("__pycache__", "*.egg-info")
-        shutil.copytree(ROOT / name, source / name, ignore=unwanted)
+        shutil.copytree(ROOT / name, folder / name, ignore=unwanted)
     for name in ("pyproject.toml", "README.md"):
-        shutil.copyfile(ROOT / name, source / name)
+        shutil.copyfile(ROOT / name, folder / name)
+    return folder
+
+
+@pytest.fixture(scope="module")
+def wheel(source, tmp_path_factory) -> Path:
     built = tmp_path_factory.mktemp("wheel")
     run(sys.executable, "-m", "build", "--wheel", "--no-isolation", "--outdir", built, source)
     (found,) = built.glob("*.whl")
@@ -57,7 +62,7 @@ def environment(installed) -> dict[str, str]:
     return {**os.environ, "PYTHONPATH": str(installed), "PYTHONDONTWRITEBYTECODE": "1"}
 
 
-def test_the_wheel_carries_the_package_the_theme_and_the_demo_and_nothing_else(wheel):
+def test_the_wheel_carries_the_package_the_theme_and_the_demo_and_nothing_else(wheel, source):
     with zipfile.ZipFile(wheel) as archive:
         names = archive.namelist()
     tops = {name.split("/")[0] for name in names}
@@ -65,7 +70,7 @@ def test_the_wheel_carries_the_package_the_theme_and_the_demo_and_nothing_else(w
     assert "daterun/py.typed" in names
     assert "daterun/bundle/themes/tray/theme.yaml" in names
     assert "daterun/bundle/content/catalogue.yaml" in names
-    assert sum(name.endswith(".jpg") for name in names) == len(list((ROOT / "content").rglob("*.jpg")))
+    assert sum(name.endswith(".jpg") for name in names) == len(list((source / "content").rglob("*.jpg")))
     assert [name for name in names if "__pycache__" in name or "/tests/" in name] == []
 
 
