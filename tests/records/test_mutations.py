@@ -89,7 +89,7 @@ def test_no_change_to_a_file_makes_reading_fail(name, changes):
     assert all(each.sentence and each.place.path for each in problems)
 
 
-@settings(deadline=None, max_examples=200)
+@settings(deadline=None, max_examples=100)
 @given(
     name=st.sampled_from(sorted(FILES)),
     data=st.binary(max_size=60) | st.text(max_size=60).map(lambda each: each.encode("utf-8", "replace")),

@@ -92,7 +92,7 @@ def _walk(folder: Path, home: Path, problems: list[Problem]) -> Iterator[Path]:
             continue
         if entry.is_dir(follow_symlinks=False):
             yield from _walk(path, home, problems)
-        elif entry.is_dir():
+        elif path.is_dir():
             place = Place(_shown(path, home))
             problems.append(
                 Problem("path", "a link to a folder is not followed", place, "move the files here")

@@ -35,13 +35,13 @@ _SYNTAX: tuple[tuple[str, str, str], ...] = (
     ("unexpected end of stream", "a quote that is opened is never closed", "look for a missing quote above"),
     ("unknown escape|hexdecimal", "a backslash means something else here", "put the text in single quotes"),
     (
-        "expected <block end>",
+        "expected <block end>|expected key|document start",
         "this does not line up with what is above it",
         "keys that belong together begin in one column",
     ),
     ("found unexpected ':'", "a space is missing after this colon", "write key: value"),
     ("could not find expected ':'", "a key has no colon before this", "write key: value"),
-    ("expected the node content", "a value is missing before this", "look for a missing bracket or brace"),
+    ("expected (the )?node content", "a value is missing before this", "look for a missing bracket or brace"),
     ("mapping keys are not allowed", 'a text cannot begin with "? "', "put the text in quotes"),
     (
         "sequence entries are not allowed",
