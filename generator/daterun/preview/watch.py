@@ -8,10 +8,7 @@ import queue
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING
-
-if TYPE_CHECKING:
-    from watchdog.events import FileSystemEvent
+from typing import Protocol
 
 QUIET = 0.15
 """Seconds without an event after which a change is over: a save by replacing takes a few milliseconds, and a
@@ -21,6 +18,14 @@ WATCHED = ("content", "themes")
 _CHANGES = frozenset(("created", "modified", "deleted", "moved"))
 
 Events = queue.SimpleQueue[str]
+
+
+class Event(Protocol):
+    """What is asked of an event: what happened, and where; one of a move has also ``dest_path``."""
+
+    event_type: str
+    is_directory: bool
+    src_path: bytes | str
 
 
 class Watch:
@@ -53,7 +58,7 @@ class Watch:
 @contextmanager
 def watching(folder: Path, quiet: float = QUIET) -> Iterator[Watch]:
     """Watch the contents and themes of a catalogue folder while the work within goes on."""
-    from watchdog.events import FileSystemEventHandler
+    from watchdog.events import FileSystemEvent, FileSystemEventHandler
     from watchdog.observers import Observer
 
     events: Events = queue.SimpleQueue()
@@ -66,14 +71,14 @@ def watching(folder: Path, quiet: float = QUIET) -> Iterator[Watch]:
                 watched[name] = observer.schedule(Within(), str(folder / name), recursive=True)
 
     class Within(FileSystemEventHandler):
-        def on_any_event(self, event: "FileSystemEvent") -> None:
+        def on_any_event(self, event: FileSystemEvent) -> None:
             for path in relevant(event):
                 events.put(path)
 
     class Above(FileSystemEventHandler):
         """Sees the watched folders themselves come and go."""
 
-        def on_any_event(self, event: "FileSystemEvent") -> None:
+        def on_any_event(self, event: FileSystemEvent) -> None:
             for path in paths_of(event):
                 name = Path(path).name
                 if name in WATCHED and Path(path).parent.resolve() == folder.resolve():
@@ -93,14 +98,14 @@ def watching(folder: Path, quiet: float = QUIET) -> Iterator[Watch]:
         observer.join()
 
 
-def relevant(event: "FileSystemEvent") -> list[str]:
+def relevant(event: Event) -> list[str]:
     """List the paths of an event that are of interest: files changed, none that readers pass over."""
     if event.event_type not in _CHANGES or (event.is_directory and event.event_type == "modified"):
         return []
     return [each for each in paths_of(event) if not _is_passed_over(Path(each).name)]
 
 
-def paths_of(event: "FileSystemEvent") -> list[str]:
+def paths_of(event: Event) -> list[str]:
     """List the paths of an event as text: where it was, and where it went."""
     found = (event.src_path, getattr(event, "dest_path", ""))
     return [each.decode(errors="replace") if isinstance(each, bytes) else str(each) for each in found if each]
