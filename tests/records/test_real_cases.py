@@ -148,7 +148,7 @@ def test_a_split_grade_and_remaining_lustre_are_kept_as_written(coin_of):
 
 def test_a_year_of_a_change_of_metal_has_two_standards(series_of):
     series = series_of(
-        "standards: [{dates: 1899–1902, metal: silver, fineness: .750}, {dates: 1902–1903, metal: cupro-nickel}]\n"
+        "standards: [{dates: 1899–1902, metal: silver}, {dates: 1902–1903, metal: cupro-nickel}]\n"
         "issues: {struck: {1899–1903: unknown}}\n"
     )
     date = series.issue("1902").date
