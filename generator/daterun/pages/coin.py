@@ -40,6 +40,9 @@ from daterun.trade.measures import show_grams, show_millimetres
 STRIP = 6
 """How many slots of the run stand on each side of a coin's own in the strip above its page."""
 
+MOST_COMPANIONS = 24
+"""Coins of the same series and date that a page shows; the page of the date shows them all."""
+
 
 def coin_pages(binder: Binder) -> list[Page]:
     """Plan a page per coin, in the order of the cabinet."""
@@ -94,7 +97,7 @@ def coin_view(binder: Binder, standing: Standing) -> CoinView:
         ),
         diameter=diameter,
         actual_size=words.say("actual.size", n=f"{diameter / 100:g}") if diameter else "",
-        companions=cards(companions, binder.sides, words),
+        companions=cards(companions[:MOST_COMPANIONS], binder.sides, words),
         private=private_facts(binder, standing),
         cautions=_cautions(binder, standing),
         neighbours=_neighbours(binder, standing),

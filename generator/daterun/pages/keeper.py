@@ -9,6 +9,10 @@ from daterun.pages.wording import name_coin, say_day
 from daterun.readers.closed import KeeperFields
 
 
+MOST_FELLOWS = 40
+"""Pieces of a set that each of them names; more are counted, or a set of thousands would fill every page."""
+
+
 def private_facts(binder: Binder, standing: Standing) -> tuple[Fact, ...]:
     """List the private facts of a coin; none at all in an edition that is not the keeper's."""
     private = standing.coin.private
@@ -29,9 +33,10 @@ def private_facts(binder: Binder, standing: Standing) -> tuple[Fact, ...]:
         facts.append(Fact(words.say("fact.lot"), (lot.name if lot is not None else "") or private.lot))
     if private.set:
         fellows = [each for each in binder.cabinet.of_set(private.set) if each.coin.id != standing.coin.id]
-        facts.append(
-            Fact(words.say("fact.set"), private.set, "", tuple(_to(each, binder) for each in fellows))
-        )
+        shown = tuple(_to(each, binder) for each in fellows[:MOST_FELLOWS])
+        more = len(fellows) - len(shown)
+        remark = words.count("held.more", more) if more else ""
+        facts.append(Fact(words.say("fact.set"), private.set, remark, shown))
     if private.quantity != 1:
         facts.append(Fact(words.say("fact.quantity"), words.count("pieces", private.quantity)))
     if private.note:
