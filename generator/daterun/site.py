@@ -87,11 +87,12 @@ def check(folder: Path, progress: Progress = silent) -> Checked:
     """Read and check a whole catalogue folder. Raise CannotContinue where it is none."""
     progress("reading", 0, 0)
     catalogue, problems = read_catalogue(folder)
-    facts = _examine_photos(folder, catalogue, progress)
+    files = list_photos(folder)
+    claimed = claimed_photos(catalogue, files)
+    examined = _examine_photos(folder, claimed.values(), progress)
     progress("checking", 0, 0)
-    found = sort_problems([*problems, *check_catalogue(catalogue, facts)])
-    claimed = claimed_photos(catalogue, facts.files)
-    photos = {key: facts.examined[path] for key, path in claimed.items() if path in facts.examined}
+    found = sort_problems([*problems, *check_catalogue(catalogue, PhotoFacts(files, examined))])
+    photos = {key: examined[path] for key, path in claimed.items() if path in examined}
     return Checked(catalogue, found, photos)
 
 
@@ -139,12 +140,10 @@ def build(
     )
 
 
-def _examine_photos(folder: Path, catalogue: Catalogue, progress: Progress) -> PhotoFacts:
+def _examine_photos(folder: Path, paths: Iterable[str], progress: Progress) -> dict[str, Photo]:
     """Look at every photo that a coin claims; what was seen is remembered by the file's content."""
-    files = list_photos(folder)
-    claimed = sorted(set(claimed_photos(catalogue, files).values()))
     memory = PhotoMemory(folder / MEMORY / "photos.json")
-    return PhotoFacts(files, memory.examine(folder, claimed, lambda n, of: progress("photos", n, of)))
+    return memory.examine(folder, sorted(set(paths)), lambda done, total: progress("photos", done, total))
 
 
 def _open_theme(folder: Path, catalogue: Catalogue) -> tuple[Theme, Words]:
