@@ -18,7 +18,8 @@ from daterun.pages.pictures import PictureOrder
 from daterun.pages.plan import Plan, plan_pages
 from daterun.pages.views import Page
 from daterun.pages.words import MissingWord, Words
-from daterun.photos.memory import PhotoMemory, list_photos
+from daterun.photos.memory import PhotoMemory
+from daterun.photos.named import find_photos
 from daterun.photos.photo import Photo
 from daterun.press.fingerprints import mark_bytes, mark_page, mark_picture
 from daterun.press.folders import choose_output
@@ -87,7 +88,7 @@ def check(folder: Path, progress: Progress = silent) -> Checked:
     """Read and check a whole catalogue folder. Raise CannotContinue where it is none."""
     progress("reading", 0, 0)
     catalogue, problems = read_catalogue(folder)
-    files = list_photos(folder)
+    files = find_photos(folder)
     claimed = claimed_photos(catalogue, files)
     examined = _examine_photos(folder, claimed.values(), progress)
     progress("checking", 0, 0)
@@ -142,8 +143,10 @@ def build(
 
 def _examine_photos(folder: Path, paths: Iterable[str], progress: Progress) -> dict[str, Photo]:
     """Look at every photo that a coin claims; what was seen is remembered by the file's content."""
-    memory = PhotoMemory(folder / MEMORY / "photos.json")
-    return memory.examine(folder, sorted(set(paths)), lambda done, total: progress("photos", done, total))
+    memory = PhotoMemory.load(folder / MEMORY / "photos.json")
+    found = memory.examine_all(folder, sorted(set(paths)), lambda done, total: progress("photos", done, total))
+    memory.save()
+    return found
 
 
 def _open_theme(folder: Path, catalogue: Catalogue) -> tuple[Theme, Words]:

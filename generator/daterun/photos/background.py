@@ -1,0 +1,103 @@
+"""The plain background that a coin was photographed on, and how far each pixel departs from it.
+
+It is read from the rim of the frame, so it knows nothing of coins; what stands out is left to ``silhouette``.
+"""
+
+import statistics
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from PIL import Image, ImageChops
+
+_RING = 32  # long side of the reduction whose outermost pixels are the samples
+_GRID = 16  # the fitted background is drawn this coarse, then enlarged
+
+Sample = tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Background:
+    """A background, and the difference of a picture from it.
+
+    The difference is the largest over the three colours, 0 to 255. The noise is the usual departure of the
+    background's own samples, in the same units. The share is that of the samples along the frame
+    that belong to the background, 0 to 1.
+    """
+
+    difference: Image.Image
+    noise: float
+    share: float
+
+
+def read_background(picture: Image.Image) -> Background:
+    """Fit a slowly changing background to the rim of an RGB picture.
+
+    Light that falls off to one side or to the corners is followed; what crosses the frame, such as a
+    shadow or the coin itself, is left out of the fit.
+    """
+    width, height = picture.size
+    longest = max(width, height)
+    columns, rows = max(4, _RING * width // longest), max(4, _RING * height // longest)
+    ring = picture.resize((columns, rows), Image.Resampling.BOX)
+    places = [(x, y) for x in range(columns) for y in (0, rows - 1)]
+    places += [(x, y) for y in range(1, rows - 1) for x in (0, columns - 1)]
+    data = ring.tobytes()
+    starts = [3 * (y * columns + x) for x, y in places]
+    samples = [(data[i], data[i + 1], data[i + 2]) for i in starts]
+    terms = [_terms((2 * x + 1) / columns - 1, (2 * y + 1) / rows - 1) for x, y in places]
+
+    middle = [statistics.median(s[c] for s in samples) for c in range(3)]
+    departures = [max(abs(s[c] - middle[c]) for c in range(3)) for s in samples]
+    weights: list[Sample] = []
+    for _ in range(4):
+        limit = max(4.0, 3 * statistics.median(departures))
+        kept = [i for i, departure in enumerate(departures) if departure <= limit]
+        weights = _solve([terms[i] for i in kept], [samples[i] for i in kept])
+        departures = [
+            max(abs(s[c] - sum(map(float.__mul__, weights[c], t))) for c in range(3))
+            for s, t in zip(samples, terms, strict=True)
+        ]
+    noise = statistics.median(departures)
+    limit = max(8.0, 4 * noise)
+    share = sum(departure <= limit for departure in departures) / len(departures)
+
+    difference = ImageChops.difference(picture, _draw(weights, picture.size))
+    red, green, blue = difference.split()
+    return Background(ImageChops.lighter(ImageChops.lighter(red, green), blue), noise, share)
+
+
+def _terms(u: float, v: float) -> Sample:
+    return (1.0, u, v, u * u + v * v)
+
+
+def _solve(terms: Sequence[Sample], samples: Sequence[tuple[int, int, int]]) -> list[Sample]:
+    """Solve the least squares of three colours at once, by elimination on the normal equations."""
+    columns = list(zip(*terms, strict=True))
+    colours = list(zip(*samples, strict=True))
+    matrix = [
+        [sum(map(float.__mul__, a, b)) + (1e-6 if a is b else 0.0) for b in columns]
+        + [sum(p * q for p, q in zip(a, colour, strict=True)) for colour in colours]
+        for a in columns
+    ]
+    size = len(matrix)
+    for i in range(size):
+        pivot = matrix[i][i]
+        matrix[i] = [value / pivot for value in matrix[i]]
+        for j in range(size):
+            if j != i:
+                factor = matrix[j][i]
+                matrix[j] = [a - factor * b for a, b in zip(matrix[j], matrix[i], strict=True)]
+    return [tuple(row[size + c] for row in matrix) for c in range(len(colours))]
+
+
+def _draw(weights: Sequence[Sample], size: tuple[int, int]) -> Image.Image:
+    """Draw the background coarsely, one cell beyond the frame all round, and enlarge the part inside."""
+    steps = [(2 * i + 1) / _GRID - 1 for i in range(-1, _GRID + 1)]
+    values = bytearray()
+    for v in steps:
+        for u in steps:
+            for weight in weights:
+                value = sum(map(float.__mul__, weight, _terms(u, v)))
+                values.append(min(255, max(0, round(value))))
+    coarse = Image.frombytes("RGB", (_GRID + 2, _GRID + 2), bytes(values))
+    return coarse.resize(size, Image.Resampling.BILINEAR, box=(1, 1, _GRID + 1, _GRID + 1))

@@ -1,0 +1,142 @@
+"""The disc of a coin in its photo: found where it can be trusted, refused with the reason where not."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from PIL import Image
+
+from daterun.photos.background import read_background
+from daterun.photos.closeup import look_closer
+from daterun.photos.photo import Disc
+from daterun.photos.rim import Rim, find_edges, find_rim, outermost_circle, settle_on_outline
+from daterun.photos.silhouette import Circle, Point, find_silhouette, fit_circle, usual_threshold
+from daterun.photos.surroundings import CUT, why_not_there
+
+NOTHING = "nothing stands out from the background"
+UNEVEN = "the background is not plain enough to tell the coin from it"
+SLANTED = "the light falls too slantingly to tell the coin from its background"
+NOT_ROUND = "what stands out from the background is not round"
+TINY = "the photo has too few pixels"
+
+_COARSE = 256  # long side of the reduction on which the coin is first looked for
+
+
+@dataclass(frozen=True, slots=True)
+class NoDisc:
+    """The reason why no disc was found, a part of a sentence in the keeper's words."""
+
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Guess:
+    circle: Circle
+    outline: tuple[Point, ...]
+
+
+def find_disc(image: Image.Image) -> Disc | NoDisc:
+    """Find the disc of the one coin that lies on a plain background, in an upright RGB picture.
+
+    What stands out from the background gives a first guess. The rim near it is then measured along rays, and
+    believed where at least four rays in five see it, half of them to within 0.6 % of the radius, and no
+    larger circle competes with it. A coin that is not so round is believed where both the rays and the
+    outline of what stands out keep near one circle.
+    """
+    if min(image.size) < 32:
+        return NoDisc(TINY)
+    factor = max(1, -(-max(image.size) // _COARSE))
+    background = read_background(image.reduce(factor) if factor > 1 else image)
+    difference = background.difference
+    if max(difference.size) > _COARSE // 2:
+        difference = difference.reduce(2)
+    scale = image.width / difference.width
+    guesses: list[_Guess] = []
+    found: Circle | None = None
+    for guess in _guesses(difference, background.noise):
+        guesses.append(guess)
+        if found := _measure_rim(image, guess.circle.scaled(scale)):
+            break
+    if found is None:
+        found = next((c for guess in guesses if (c := _settle(image, guess, scale))), None)
+    if found is not None:
+        reason = why_not_there(image, background, found)
+        return NoDisc(reason) if reason else Disc(found.x, found.y, 2 * found.radius)
+    if background.share < 0.5:
+        return NoDisc(UNEVEN)
+    return NoDisc(_why_not(guesses, difference.size))
+
+
+def _guesses(difference: Image.Image, noise: float) -> Iterator[_Guess]:
+    """Give the circles near which a coin may lie, the likeliest first."""
+    usual = usual_threshold(difference)
+    lowest = int(max(6.0, 4 * noise))
+    given: list[Circle] = []
+    for threshold in (max(usual, lowest), lowest, max((usual + lowest) // 2, lowest)):
+        outline = find_silhouette(difference, threshold)
+        circle = fit_circle(outline)
+        if circle is None or circle.radius < 4:
+            continue
+        apart = (math.dist((circle.x, circle.y, circle.radius), (o.x, o.y, o.radius)) for o in given)
+        if all(distance > 0.04 * circle.radius for distance in apart):
+            given.append(circle)
+            yield _Guess(circle, outline)
+
+
+def _measure_rim(image: Image.Image, guess: Circle) -> Circle | None:
+    """Measure the rim near a guess, as for a sharp photo and, failing that, as for a blurred one."""
+    for lag in (1, 2):
+        rim = _approach_rim(image, guess, lag)
+        if rim is not None and rim.support >= 0.8 and rim.core >= 0.5 and rim.beyond < 0.3:
+            return rim.circle
+    return None
+
+
+def _approach_rim(image: Image.Image, guess: Circle, lag: int) -> Rim | None:
+    """Come closer to the rim in two or three steps."""
+    closer = look_closer(image, guess)
+    if closer is None:
+        return None
+    circle = outermost_circle(find_edges(closer.picture, closer.seen(guess), 0.6, 1.4, lag))
+    rim = None
+    for _ in range(2):
+        if circle is None:
+            return None
+        rim = find_rim(find_edges(closer.picture, circle, 0.8, 1.25, lag), max(0.015, 0.8 / circle.radius), 0.5)
+        if rim is None:
+            return None
+        before, circle = circle, rim.circle
+        if abs(circle.radius / before.radius - 1) < 0.03:
+            break
+    return replace(rim, circle=closer.placed(rim.circle)) if rim else None
+
+
+def _settle(image: Image.Image, guess: _Guess, scale: float) -> Circle | None:
+    """Fit a circle to a coin that is not quite round; None unless rays and outline both keep near it."""
+    circle = guess.circle.scaled(scale)
+    closer = look_closer(image, circle)
+    if closer is None:
+        return None
+    settled = settle_on_outline(find_edges(closer.picture, closer.seen(circle), 0.75, 1.3, 1), 0.06)
+    if settled is None or settled[1] < 0.72:
+        return None
+    found = closer.placed(settled[0])
+    return found if _roundness(guess.outline, found.scaled(1 / scale), 0.08) >= 0.8 else None
+
+
+def _roundness(outline: tuple[Point, ...], circle: Circle, tolerance: float) -> float:
+    """Tell what share of an outline lies within the tolerance of a circle, a share of its radius."""
+    away = (abs(math.hypot(x - circle.x, y - circle.y) / circle.radius - 1) for x, y in outline)
+    return sum(distance <= tolerance for distance in away) / len(outline)
+
+
+def _why_not(guesses: list[_Guess], size: tuple[int, int]) -> str:
+    """Say why none of the guesses was a coin: from the outline that the usual threshold gave."""
+    if not guesses:
+        return NOTHING
+    guess = guesses[0]
+    width, height = size
+    at_frame = sum(x < 2 or y < 2 or x > width - 2 or y > height - 2 for x, y in guess.outline)
+    if at_frame > 0.05 * len(guess.outline):
+        return CUT
+    return NOT_ROUND if _roundness(guess.outline, guess.circle, 0.08) < 0.7 else SLANTED

@@ -1,0 +1,55 @@
+"""The photos of a catalogue folder, and which side of which coin each is named after."""
+
+import os
+import re
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+FOLDER = "content/photos"
+SUFFIXES = frozenset((".jpg", ".jpeg", ".png", ".webp", ".tif", ".tiff", ".avif", ".bmp"))
+SIDES = ("obverse", "reverse", "edge")
+_NAMED = re.compile(rf"(?P<coin>.+)\.(?P<side>{'|'.join(SIDES)})\.[^./]+")
+
+
+def find_photos(folder: Path) -> tuple[str, ...]:
+    """List the picture files under ``content/photos``, as sorted paths relative to the catalogue folder.
+
+    Hidden files and folders are passed over, and so are links that lead out of the catalogue folder.
+    """
+    root = folder / FOLDER
+    home = folder.resolve()
+    if not root.is_dir():
+        return ()
+    found = []
+    for path in _walk(root):
+        if path.suffix.lower() not in SUFFIXES:
+            continue
+        if path.is_symlink() and not path.resolve().is_relative_to(home):
+            continue
+        found.append(path.relative_to(folder).as_posix())
+    return tuple(sorted(found))
+
+
+def _walk(folder: Path) -> Iterator[Path]:
+    with os.scandir(folder) as entries:
+        for entry in entries:
+            if entry.name.startswith("."):
+                continue
+            if entry.is_dir(follow_symlinks=False):
+                yield from _walk(Path(entry.path))
+            elif entry.is_file() or entry.is_symlink():
+                yield Path(entry.path)
+
+
+def claim(photos: Sequence[str], coin_ids: Sequence[str]) -> dict[tuple[str, str], list[str]]:
+    """Find the photos named after each side of each coin, ``<coin id>.<side>.<suffix>``.
+
+    Several photos may be named after one side, by their suffixes; a side that none is named after is left out.
+    """
+    known = set(coin_ids)
+    claims: dict[tuple[str, str], list[str]] = {}
+    for path in photos:
+        named = _NAMED.fullmatch(path.removeprefix(f"{FOLDER}/"))
+        if named is not None and named["coin"] in known:
+            claims.setdefault((named["coin"], named["side"]), []).append(path)
+    return claims

@@ -1,0 +1,71 @@
+"""What lies round a circle that was taken for a coin: a reason not to believe it, or nothing.
+
+A holder, a frame and the window in a card are as round or as sharp as a coin; only what is about them tells.
+"""
+
+import statistics
+
+from PIL import Image
+
+from daterun.photos.background import Background
+from daterun.photos.closeup import look_closer
+from daterun.photos.rim import RAYS, find_edges, reach_of_rays, ring_within, unwrap
+from daterun.photos.silhouette import Circle
+
+HELD = "something lies round the coin, as a holder does"
+CUT = "the coin reaches the edge of the photo"
+SMALL = "the coin is too small in the photo"
+
+_COLUMNS = 50  # from the centre to twice the radius
+_MOST = 0.7  # share of the rays on which something may be seen outside the coin
+
+
+def why_not_there(image: Image.Image, background: Background, circle: Circle) -> str:
+    """Say why a circle cannot be the whole of a coin that lies free on its background; "" where it can."""
+    width, height = image.size
+    room = min(circle.x, circle.y, width - circle.x, height - circle.y)
+    if room < circle.radius or 2 * circle.radius > 0.98 * min(width, height):
+        return CUT
+    if 2 * circle.radius < 0.25 * min(width, height):
+        return SMALL
+    if _is_surrounded(image, background, circle) or _is_framed(image, circle):
+        return HELD
+    return ""
+
+
+def _is_surrounded(image: Image.Image, background: Background, circle: Circle) -> bool:
+    """Tell whether what lies next to the circle differs from the background nearly all round.
+
+    A shadow differs on one side only.
+    """
+    scale = background.difference.width / image.width
+    seen = circle.scaled(scale)
+    rows = unwrap(background.difference, seen, 0.0, 2.0, _COLUMNS).tobytes()
+    inside = [rows[i * _COLUMNS + k] for i in range(RAYS) for k in range(12, 23)]
+    least = max(8.0, 4 * background.noise, 0.3 * statistics.median(inside))
+    looked = different = 0
+    for i, reach in enumerate(reach_of_rays(seen, background.difference.size)):
+        last = min(31, int(reach / 2 * _COLUMNS) - 1)  # up to a quarter of the radius away
+        if last >= 28:
+            looked += 1
+            different += min(rows[i * _COLUMNS + 27 : i * _COLUMNS + last + 1]) > least
+    return looked >= RAYS // 4 and different > _MOST * looked
+
+
+def _is_framed(image: Image.Image, circle: Circle) -> bool:
+    """Tell whether sharp lines lie all round the circle, or a second circle free within it."""
+    closer = look_closer(image, circle)
+    if closer is None:
+        return False
+    seen = closer.seen(circle)
+    edges = find_edges(closer.picture, seen, 0.5, 2.0, 1)
+    if ring_within(edges, seen) is not None:
+        return True
+    rim = [max((s for away, s in along if 0.95 < away < 1.05), default=0.0) for along in edges.along]
+    least = 0.4 * statistics.median(rim)
+    looked = crossed = 0
+    for along, reach in zip(edges.along, edges.reach, strict=True):
+        if reach > 1.2:
+            looked += 1
+            crossed += any(away > 1.06 and strength >= least for away, strength in along)
+    return looked >= RAYS // 4 and crossed > _MOST * looked
