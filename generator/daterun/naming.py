@@ -6,7 +6,7 @@ from collections.abc import Sequence
 _LETTERS = str.maketrans(
     {"ø": "o", "Ø": "o", "æ": "ae", "Æ": "ae", "ß": "ss", "đ": "d", "Đ": "d", "ł": "l", "Ł": "l"}
 )
-_SIGNS = {"½": "half", "¼": "quarter", "£": "pound", "$": "dollar"}
+_SIGNS = {"½": "half", "¼": "quarter", "¾": "three quarters", "£": "pound", "$": "dollar"}
 
 
 def slug(text: str) -> str:
@@ -16,9 +16,19 @@ def slug(text: str) -> str:
     """
     for sign, word in _SIGNS.items():
         text = text.replace(sign, f" {word} ")
-    plain = unicodedata.normalize("NFKD", text.translate(_LETTERS).casefold())
-    kept = "".join(c if c.isalnum() else " " for c in plain if not unicodedata.combining(c))
-    return "-".join(kept.split()) or "x"
+    apart = unicodedata.normalize("NFKD", text.translate(_LETTERS).casefold()).casefold()
+    kept = "".join(each if _is_of_a_word(each) else " " for each in apart if not _is_accent(each))
+    return unicodedata.normalize("NFC", "-".join(kept.split())) or "x"
+
+
+def _is_accent(sign: str) -> bool:
+    """Tell whether a sign is one of the accents set over or under letters of any script of Europe."""
+    return "\u0300" <= sign <= "\u036f"
+
+
+def _is_of_a_word(sign: str) -> bool:
+    """Tell whether a sign is a letter, a figure, or a mark without which other scripts cannot be read."""
+    return sign.isalnum() or unicodedata.category(sign).startswith("M")
 
 
 def listed(words: Sequence[str], joint: str = "and") -> str:
