@@ -21,6 +21,7 @@ from daterun.naming import listed, slug
         ("Złoty", "zloty"),
         ("Großer Kurfürst", "grosser-kurfurst"),
         ("Æthelred II", "aethelred-ii"),
+        ("Ǽ ǿ Đ", "ae-o-d"),
         ("25 ¢™", "25-tm"),
         ("№ Ⅷ", "no-viii"),
     ],

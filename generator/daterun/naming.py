@@ -3,9 +3,7 @@
 import unicodedata
 from collections.abc import Sequence
 
-_LETTERS = str.maketrans(
-    {"ø": "o", "Ø": "o", "æ": "ae", "Æ": "ae", "ß": "ss", "đ": "d", "Đ": "d", "ł": "l", "Ł": "l"}
-)
+_LETTERS = str.maketrans({"ø": "o", "æ": "ae", "đ": "d", "ł": "l"})
 _SIGNS = {"½": "half", "¼": "quarter", "¾": "three quarters", "£": "pound", "$": "dollar"}
 
 
@@ -16,7 +14,7 @@ def slug(text: str) -> str:
     """
     for sign, word in _SIGNS.items():
         text = text.replace(sign, f" {word} ")
-    apart = unicodedata.normalize("NFKD", text.translate(_LETTERS).casefold()).casefold()
+    apart = unicodedata.normalize("NFKD", text.casefold()).casefold().translate(_LETTERS)
     kept = "".join(each if _is_of_a_word(each) else " " for each in apart if not _is_accent(each))
     return unicodedata.normalize("NFC", "-".join(kept.split())) or "x"
 
