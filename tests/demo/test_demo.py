@@ -19,7 +19,6 @@ from daterun.records.catalogue import read_catalogue
 from daterun.site import build
 
 PICTURES = (".jpg", ".jpeg", ".webp", ".avif", ".png")
-TEXTS = (".html", ".css", ".js", ".json", ".svg", ".txt", ".xml", ".webmanifest")
 
 # Builds on another day: the clock of the machine is ten years on before any of the program is imported.
 TEN_YEARS_ON = """

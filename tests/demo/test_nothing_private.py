@@ -80,10 +80,15 @@ def published_by_the_keeper(catalogue: Catalogue) -> str:
 
 
 def searched(files: dict[str, bytes]) -> dict[str, str]:
-    """The files as texts: as they are, and as a reader sees them with tags gone and spaces evened out."""
+    """The files as texts: as they are, and as a reader sees them with tags gone and spaces evened out.
+
+    Pictures and fonts are left to the test of what they carry.
+    """
     texts = {}
     for address, data in files.items():
-        text = data.decode("utf-8", errors="ignore") if not address.endswith(".woff2") else ""
+        if address.endswith((".jpg", ".woff2")):
+            continue
+        text = data.decode("utf-8")
         plain = html.unescape(re.sub(r"<[^>]+>", " ", text)) if address.endswith(".html") else ""
         texts[address] = " ".join(f"{text} {plain}".replace("\u00a0", " ").replace("\u202f", " ").split())
     return texts
