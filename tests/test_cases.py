@@ -55,8 +55,8 @@ def read_photo(line: str) -> Photo:
         width_px=int(width),
         height_px=int(height),
         disc=Disc(int(width) / 2, int(height) / 2, int(width) * 0.8) if what == "disc" else None,
-        fallback="the background is not plain" if what == "no disc" else "",
-        fault="it is no picture" if what == "broken" else "",
+        fallback="what stands out from the background is not round" if what == "no disc" else "",
+        fault="is not a picture that can be read" if what == "broken" else "",
     )
 
 

@@ -2,10 +2,11 @@
 
 from collections.abc import Iterator
 
+from daterun.checks.ids import hint_for_coin
 from daterun.checks.places import place_of_word
 from daterun.checks.wholeness import is_broken
 from daterun.naming import listed
-from daterun.problems import Place, Problem, Severity, meant
+from daterun.problems import Place, Problem, Severity
 from daterun.records.catalogue import Catalogue
 from daterun.records.coins import WAYS_IN, WAYS_OUT, Acquired, Coin, How, Parted
 from daterun.trade.dates import Day
@@ -75,8 +76,8 @@ def _check_exchange(catalogue: Catalogue, coin: Coin, event: Acquired | Parted) 
         other = catalogue.coin(coin_id)
         if other is None:
             if not is_broken(catalogue, "coins", coin_id):
-                known = [each.id for each in catalogue.coins if each.id != coin.id]
-                yield Problem("unknown coin", f'there is no coin "{coin_id}"', place, meant(coin_id, known))
+                hint = hint_for_coin(coin_id, (each.id for each in catalogue.coins if each is not coin))
+                yield Problem("unknown coin", f'there is no coin "{coin_id}"', place, hint)
         elif isinstance(event, Acquired) and other.parted is None and "parted" not in other.at.entries:
             yield Problem(
                 "exchange",

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from daterun.checks.dates import run_hint
+from daterun.checks.ids import hint_for_coin
 from daterun.checks.wholeness import is_broken, misread_issues
 from daterun.problems import Misread, Problem, meant
 from daterun.records.catalogue import Catalogue
@@ -31,9 +32,8 @@ def _check_coin(catalogue: Catalogue, placed: PlacedLink, ids: set[str]) -> Iter
     coin_id = placed.link.coin
     if coin_id in ids or is_broken(catalogue, "coins", coin_id):
         return
-    same_end = sorted(each for each in ids if each.rpartition("/")[2] == coin_id)
-    hint = f"write [[{same_end[0]}]]" if len(same_end) == 1 else meant(coin_id, sorted(ids))
-    yield Problem(RULE, f'there is no coin "{coin_id}" for {placed.text} to lead to', placed.place, hint)
+    said = f'there is no coin "{coin_id}" for {placed.text} to lead to'
+    yield Problem(RULE, said, placed.place, hint_for_coin(coin_id, ids))
 
 
 def _check_date(catalogue: Catalogue, placed: PlacedLink) -> Iterator[Problem]:

@@ -1,5 +1,6 @@
 """What can be wrong with the photos of coins, told from facts that were found before."""
 
+import re
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
@@ -11,6 +12,7 @@ from daterun.records.catalogue import Catalogue
 from daterun.records.coins import Coin, Crop
 from daterun.records.series import Side
 
+_WORD = re.compile(r"[^\s()\[\]<>\"']+\.[A-Za-z]{3,4}\b")
 _Claims = dict[tuple[str, Side], str]
 
 
@@ -77,9 +79,9 @@ def _check_unclaimed(catalogue: Catalogue, files: Sequence[str], claimed: _Claim
     shown = set(claimed.values())
     by_name = claims_by_name(catalogue, files)
     rivals = {path: key for key, paths in by_name.items() for path in paths if key in claimed}
-    texts = [each.notes for each in catalogue.coins] + [each.text for each in catalogue.essays]
+    spoken_of = _spoken_of(catalogue)
     for path in files:
-        if path in shown or any(path.removeprefix(PHOTOS) in text for text in texts):
+        if path in shown or path.removeprefix(PHOTOS) in spoken_of:
             continue
         said = "no coin claims this photo"
         hint = "name it after a coin, as in ort/1899.obverse.jpg, or name it in the coin's file under photos"
@@ -90,6 +92,13 @@ def _check_unclaimed(catalogue: Catalogue, files: Sequence[str], claimed: _Claim
             said = f"this photo is named after the {side.value} of {coin_id}, which names another"
             hint = "take one of the two away"
         yield Problem("unclaimed photo", said, Place(path), hint, Severity.ADVICE)
+
+
+def _spoken_of(catalogue: Catalogue) -> set[str]:
+    """Find the names of photos that notes and essays speak of, as paths under the folder of photos."""
+    texts = [each.notes for each in catalogue.coins] + [each.text for each in catalogue.essays]
+    words = (word for text in texts for word in _WORD.findall(text))
+    return {word.rpartition("photos/")[2] for word in words}
 
 
 def _check_once(coins: dict[str, Coin], photos: PhotoFacts, claimed: _Claims) -> Iterator[Problem]:
@@ -115,7 +124,7 @@ def _check_once(coins: dict[str, Coin], photos: PhotoFacts, claimed: _Claims) ->
 def _check_photo(coin: Coin, side: Side, photo: Photo) -> Iterator[Problem]:
     place = place_of_photo(coin, side, photo.path)
     if photo.fault:
-        yield Problem("broken photo", f"this photo cannot be used: {photo.fault}", place)
+        yield Problem("broken photo", f"this photo {photo.fault}", place)
         return
     named = coin.photos.get(side)
     crop = named.crop if named is not None else None
