@@ -144,7 +144,9 @@ def build(
 def _examine_photos(folder: Path, paths: Iterable[str], progress: Progress) -> dict[str, Photo]:
     """Look at every photo that a coin claims; what was seen is remembered by the file's content."""
     memory = PhotoMemory.load(folder / MEMORY / "photos.json")
-    found = memory.examine_all(folder, sorted(set(paths)), lambda done, total: progress("photos", done, total))
+    found = memory.examine_all(
+        folder, sorted(set(paths)), lambda done, total: progress("photos", done, total)
+    )
     memory.save()
     return found
 

@@ -24,7 +24,7 @@ def test_strangers_are_named_while_they_are_few():
     )
 
 
-def test_each_long_stage_is_told_once():
+def test_each_long_stage_of_a_build_is_told_once():
     lines = []
     tell = tell_in_lines(lines.append)
     tell("reading", 0, 0)
@@ -32,3 +32,6 @@ def test_each_long_stage_is_told_once():
         tell("pictures", done, 1200)
         tell("pages", done, 20)
     assert lines == ["Making pictures: 1,200"]
+    tell("reading", 0, 0)
+    tell("pictures", 1, 300)
+    assert lines[1:] == ["Making pictures: 300"]

@@ -2,7 +2,7 @@
 
 from argparse import ArgumentTypeError, Namespace
 
-from daterun.command.options import Subparsers, add_command, add_reader, say
+from daterun.command.options import Subparsers, add_command, add_reader, say, say_aside
 
 
 def add(subparsers: Subparsers) -> None:
@@ -30,6 +30,7 @@ def _port(text: str) -> int:
 
 
 def run(args: Namespace) -> int:
+    from daterun.command.progress import tell_in_lines
     from daterun.command.report import report_text, summary
     from daterun.command.sources import Sources
     from daterun.preview.loop import Preview
@@ -39,7 +40,7 @@ def run(args: Namespace) -> int:
     def word(problems: tuple[Problem, ...]) -> str:
         return report_text(problems, Sources(args.folder))
 
-    preview = Preview(args.folder, Reader(args.reader), word)
+    preview = Preview(args.folder, Reader(args.reader), word, tell_in_lines(say_aside))
     with preview.serving(args.port) as address:
         say(f"Showing the {args.reader} edition at {address}")
         say("It follows your changes. Stop it with Ctrl-C.")

@@ -44,10 +44,12 @@ def show_progress() -> Iterator[Tell]:
 
 
 def tell_in_lines(write: Callable[[str], None]) -> Tell:
-    """Make a teller that writes one line as each long stage begins."""
+    """Make a teller that writes one line as each long stage begins, in every build that it is told of."""
     begun: set[str] = set()
 
     def tell(stage: str, done: int, total: int) -> None:
+        if stage == "reading":
+            begun.clear()
         if total >= LONG and stage not in begun:
             begun.add(stage)
             write(f"{STAGES.get(stage, stage)}: {total:,}")

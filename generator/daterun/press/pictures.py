@@ -178,6 +178,5 @@ def encode(picture: Image.Image, picture_format: str) -> bytes:
     bare = picture.copy()
     bare.info = {}
     out = io.BytesIO()
-    twice = {"optimize": True} if picture_format == "jpeg" and picture.width <= _SMALL else {}
-    bare.save(out, **_SAVING[picture_format], **twice)
+    bare.save(out, **_SAVING[picture_format], optimize=picture.width <= _SMALL)
     return out.getvalue()

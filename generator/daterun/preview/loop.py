@@ -9,7 +9,7 @@ from daterun.preview.server import Showing, serve
 from daterun.preview.watch import watching
 from daterun.problems import CannotContinue, Place, Problem
 from daterun.readers.reader import Reader
-from daterun.site import BuildResult, build
+from daterun.site import BuildResult, Progress, build, silent
 
 Word = Callable[[tuple[Problem, ...]], str]
 """Words problems as a report, which pages then show."""
@@ -18,8 +18,9 @@ Word = Callable[[tuple[Problem, ...]], str]
 class Preview:
     """The preview of one reader's edition of a catalogue folder."""
 
-    def __init__(self, folder: Path, reader: Reader, word: Word) -> None:
+    def __init__(self, folder: Path, reader: Reader, word: Word, progress: Progress = silent) -> None:
         self.folder = folder
+        self.progress = progress
         self.reader = reader
         self.word = word
         self.root = choose_output(folder, reader.value, None)
@@ -38,14 +39,14 @@ class Preview:
         CannotContinue where the first build cannot even begin.
         """
         with watching(self.folder) as watch:
-            yield self.show(build(self.folder, self.reader))
+            yield self.show(build(self.folder, self.reader, progress=self.progress))
             yield from self.follow(watch.changes())
 
     def follow(self, changes: Iterable[object]) -> Iterator[BuildResult]:
         """Build at every change; a catalogue that is no longer one is a problem like others."""
         for _ in changes:
             try:
-                result = build(self.folder, self.reader)
+                result = build(self.folder, self.reader, progress=self.progress)
             except CannotContinue as reason:
                 problem = Problem("catalogue", str(reason), Place("content/catalogue.yaml"))
                 result = BuildResult((problem,), 0, self.root)
