@@ -15,6 +15,10 @@ from daterun.press.addresses import link_from, root_from
         ("a/index.html", "#notes", "#notes"),
         ("a/index.html", "", ""),
         ("a/index.html", "https://example.org/x y", "https://example.org/x y"),
+        ("coins/a/index.html", "coins/", "../"),
+        ("coins/index.html", "coins/", "./"),
+        ("coins/a/index.html", "coins/a/b/index.html", "b/index.html"),
+        ("coins/a/b/index.html", "dates/a/b/index.html", "../../../dates/a/b/index.html"),
         ("index.html", "a:b/index.html", "a%3Ab/index.html"),
     ],
 )

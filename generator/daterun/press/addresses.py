@@ -1,6 +1,6 @@
 """Addresses on the site, as links from one page to another that also work from a folder on a stick."""
 
-from posixpath import dirname, relpath
+from functools import lru_cache
 from urllib.parse import quote
 
 _SAFE = "/-._~!$&'()*+,;=@"
@@ -25,8 +25,19 @@ def link_from(page: str, address: str, base: str = "") -> str:
         return ending
     if base:
         return base + quote(path, safe=_SAFE) + ending
-    relative = relpath(path, dirname(page) or ".")
-    if path.endswith("/"):
-        relative += "/"
-    linked = quote(relative, safe=_SAFE)
-    return linked + ending
+    return _relative(_steps(page), _steps(path)) + ending
+
+
+@lru_cache(maxsize=1 << 15)
+def _steps(path: str) -> tuple[str, ...]:
+    return tuple(quote(path, safe=_SAFE).split("/"))
+
+
+def _relative(page: tuple[str, ...], wanted: tuple[str, ...]) -> str:
+    """Find the way between two addresses; ``posixpath.relpath`` takes longer, for it asks the disk."""
+    shared = 0
+    for here, there in zip(page[:-1], wanted[:-1], strict=False):
+        if here != there:
+            break
+        shared += 1
+    return "../" * (len(page) - 1 - shared) + "/".join(wanted[shared:]) or "./"
