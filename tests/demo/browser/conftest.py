@@ -25,9 +25,12 @@ def find_browser() -> str | None:
     return next((found for name in NAMES if (found := shutil.which(name))), None)
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
-    """A running browser; where there is none, the test is passed over, but fails where one is asked for."""
+    """A running browser; where there is none, the test is passed over, but fails where one is asked for.
+
+    It is closed with the module, for no two can be driven at once by one process.
+    """
     path = find_browser()
     if path is None:
         said = "no Chromium or Chrome was found on this machine, so no page was walked"
