@@ -8,7 +8,19 @@ import sys
 from pathlib import Path
 
 from daterun.checks.rules import RULES
-from daterun.records import coins, essays, issuers, lots, series, settings, struck
+from daterun.records import (
+    aims,
+    coins,
+    essays,
+    issuers,
+    lots,
+    opinions,
+    ownership,
+    photographed,
+    series,
+    settings,
+    struck,
+)
 from daterun.records.fields import Form
 
 README = Path(__file__).parent.parent / "README.md"
@@ -16,8 +28,8 @@ BEGIN, END = "<!-- reference begins -->", "<!-- reference ends -->"
 
 FILES: tuple[tuple[str, tuple[Form, ...]], ...] = (
     ("A coin: `content/coins/**/<coin>.md`", (
-        coins.COIN, coins.OWN_GRADE, coins.CERTIFICATE, coins.GRAVITY, coins.ACQUIRED, coins.PARTED,
-        coins.OWNER, coins.VALUE, coins.NAMED_PHOTO, coins.CROP,
+        coins.COIN, opinions.OWN_GRADE, opinions.CERTIFICATE, coins.GRAVITY, ownership.ACQUIRED, ownership.PARTED,
+        ownership.OWNER, opinions.VALUE, photographed.PHOTOS, photographed.NAMED_PHOTO, photographed.CROP,
     )),
     ("A series: `content/series/<issuer>/<series>.yaml`", (
         series.SERIES, series.STANDARD, series.COIN_TYPE, series.FACE, series.VARIETY, struck.STRUCK,
@@ -25,7 +37,7 @@ FILES: tuple[tuple[str, tuple[Form, ...]], ...] = (
     )),
     ("An issuer: `content/issuers/<issuer>.yaml`", (issuers.ISSUER, issuers.MONARCH, issuers.REIGN)),
     ("The catalogue: `content/catalogue.yaml`", (
-        settings.SETTINGS, settings.AIM, settings.WANT, settings.READERS, settings.PERMISSIONS,
+        settings.SETTINGS, aims.AIM, aims.WANT, settings.READERS, settings.PERMISSIONS,
         settings.PICTURES, settings.METAL_PRICE,
     )),
     ("A lot: `content/lots/<lot>.yaml`", (lots.LOT,)),

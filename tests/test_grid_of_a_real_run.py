@@ -22,8 +22,8 @@ from daterun.press.words import read_words
 from daterun.problems import Place
 from daterun.readers.closing import close_catalogue
 from daterun.readers.reader import Reader
+from daterun.records.aims import Divider
 from daterun.records.catalogue import read_catalogue
-from daterun.records.settings import Divider
 
 FACTS = Path(__file__).parent / "facts" / "australian-florin"
 

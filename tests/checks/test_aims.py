@@ -6,11 +6,11 @@ from hypothesis import strategies as st
 
 from daterun.checks.aims import fill_aim, left_out_slots, rules_of, slots_of_aim
 from daterun.checks.completeness import State
+from daterun.records.aims import Divider, End, Problems
 from daterun.records.coins import CoinKind, Strike
 from daterun.records.fields import Reading
 from daterun.records.located import read_located
 from daterun.records.series import read_series
-from daterun.records.settings import Divider, End, Problems
 from daterun.trade.dates import CoinDate, Span, parse_coin_date
 from daterun.trade.grading import Grade, Habit, parse_grade
 from daterun.trade.measures import Weight

@@ -18,8 +18,8 @@ from daterun.checks.completeness import (
     tally,
 )
 from daterun.checks.slots import Slot
+from daterun.records.aims import End, Problems
 from daterun.records.coins import CoinKind, Strike
-from daterun.records.settings import End, Problems
 from daterun.records.struck import Figures
 from daterun.trade.dates import CoinDate, parse_coin_date
 from daterun.trade.grading import Grade, Habit, parse_grade

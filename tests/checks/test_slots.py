@@ -1,11 +1,11 @@
 import pytest
 
 from daterun.checks.slots import slots_of
+from daterun.records.aims import Divider
 from daterun.records.coins import Strike
 from daterun.records.fields import Reading
 from daterun.records.located import read_located
 from daterun.records.series import read_series
-from daterun.records.settings import Divider
 from daterun.trade.dates import Span
 
 ORT = """

@@ -2,7 +2,8 @@
 
 import pytest
 
-from daterun.pages.views import EssayView, Frame, Link, Note, NotFoundView, Page
+from daterun.pages.pieces import Link, Note
+from daterun.pages.views import EssayView, Frame, NotFoundView, Page
 from daterun.press.theme import find_theme
 from daterun.problems import Place
 

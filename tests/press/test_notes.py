@@ -4,7 +4,7 @@ from html.parser import HTMLParser
 
 import pytest
 
-from daterun.pages.views import Note, NoteLink, SideView
+from daterun.pages.pieces import Note, NoteLink, SideView
 from daterun.press.notes import NotePress
 
 

@@ -1,6 +1,6 @@
 import pytest
 
-from daterun.pages.views import NoteLink
+from daterun.pages.pieces import NoteLink
 from daterun.press.templates import Press
 from daterun.press.theme import ThemeMistake
 from daterun.press.words import read_words

@@ -7,11 +7,14 @@ import pytest
 
 from daterun.readers.reader import Reader
 from daterun.readers.table import PERMISSIONS, TABLE, Access, is_turned_on, may_see
+from daterun.records.aims import Want
 from daterun.records.catalogue import Catalogue
-from daterun.records.coins import Certificate, Coin, Parted
+from daterun.records.coins import Coin
 from daterun.records.issuers import Issuer
+from daterun.records.opinions import Certificate
+from daterun.records.ownership import Parted
 from daterun.records.series import Series
-from daterun.records.settings import Permissions, Settings, Want
+from daterun.records.settings import Permissions, Settings
 
 NODES = "daterun.records.located"
 

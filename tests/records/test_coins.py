@@ -2,7 +2,8 @@
 
 import pytest
 
-from daterun.records.coins import CoinKind, How, Strike
+from daterun.records.coins import CoinKind, Strike
+from daterun.records.ownership import How
 from daterun.records.series import Side
 
 

@@ -6,11 +6,13 @@ from pathlib import Path
 
 import pytest
 
+from daterun.records.aims import Divider, End, Problems
 from daterun.records.catalogue import read_catalogue
-from daterun.records.coins import CoinKind, How, Strike
+from daterun.records.coins import CoinKind, Strike
 from daterun.records.lots import Lot
+from daterun.records.ownership import How
 from daterun.records.series import Side
-from daterun.records.settings import Divider, End, PictureFormat, Problems
+from daterun.records.settings import PictureFormat
 from daterun.trade.dates import Span
 from daterun.trade.grading import Habit
 from daterun.trade.money import Money

@@ -1,7 +1,8 @@
 """What the trade really meets can be written down."""
 
 from daterun.records.attribution import attribute
-from daterun.records.coins import CoinKind, How
+from daterun.records.coins import CoinKind
+from daterun.records.ownership import How
 from daterun.trade.dates import DateKind, Span
 
 TWO_TYPES = """

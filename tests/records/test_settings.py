@@ -2,8 +2,9 @@
 
 import pytest
 
+from daterun.records.aims import Divider, End, Problems
 from daterun.records.coins import CoinKind, Strike
-from daterun.records.settings import Divider, End, PictureFormat, Pictures, Problems
+from daterun.records.settings import PictureFormat, Pictures
 from daterun.trade.grading import Habit
 
 

@@ -8,7 +8,8 @@ import yaml
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
-from daterun.pages.views import Note, Page
+from daterun.pages.pieces import Note
+from daterun.pages.views import Page
 
 THEME = Path(__file__).parents[2] / "themes" / "tray"
 

@@ -4,40 +4,36 @@ Everything here is invented. What is held, missing or scarce follows from arithm
 the same pages come out each time.
 """
 
-from daterun.pages.views import (
+from daterun.pages.gridviews import GridCell, GridColumn, GridGroup, GridRow, GridSlot, GridView, LegendItem
+from daterun.pages.pieces import (
     Card,
     CoinCard,
+    Drawing,
+    Fact,
+    Link,
+    Note,
+    NoteLink,
+    Picture,
+    SideView,
+    Size,
+    Table,
+)
+from daterun.pages.views import (
     CoinGroup,
     CoinListView,
     CoinView,
     DateRow,
     DateView,
     DenominationView,
-    Drawing,
     EssayView,
-    Fact,
     Frame,
-    GridCell,
-    GridColumn,
-    GridGroup,
-    GridRow,
-    GridSlot,
-    GridView,
     HomeView,
     IndexView,
-    LegendItem,
-    Link,
     MonarchView,
     NavigationLink,
-    Note,
-    NoteLink,
     NotFoundView,
     Page,
-    Picture,
     RunPlace,
-    SideView,
-    Size,
-    Table,
     TypeView,
 )
 

@@ -15,10 +15,10 @@ from daterun.checks.completeness import (
     tally,
 )
 from daterun.checks.slots import Slot, slots_of
+from daterun.records.aims import Divider, End, Problems
 from daterun.records.catalogue import find_series
 from daterun.records.coins import CoinKind, Strike
 from daterun.records.series import Series
-from daterun.records.settings import Divider, End, Problems
 from daterun.trade.dates import Span
 from daterun.trade.grading import Grade
 

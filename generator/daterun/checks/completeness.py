@@ -13,9 +13,9 @@ from fractions import Fraction
 from typing import Protocol
 
 from daterun.checks.slots import Slot, slots_of
+from daterun.records.aims import Divider, End, Problems
 from daterun.records.coins import CoinKind, Strike
 from daterun.records.series import Series
-from daterun.records.settings import Divider, End, Problems
 from daterun.trade.dates import CoinDate, Span
 from daterun.trade.grading import Grade
 from daterun.trade.measures import Weight

@@ -8,7 +8,8 @@ from daterun.checks.wholeness import is_broken
 from daterun.naming import listed
 from daterun.problems import Place, Problem, Severity
 from daterun.records.catalogue import Catalogue
-from daterun.records.coins import WAYS_IN, WAYS_OUT, Acquired, Coin, How, Parted
+from daterun.records.coins import Coin
+from daterun.records.ownership import WAYS_IN, WAYS_OUT, Acquired, How, Parted
 from daterun.trade.dates import Day
 
 

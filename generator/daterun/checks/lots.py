@@ -8,9 +8,10 @@ from daterun.checks.places import place_of_entry
 from daterun.checks.wholeness import is_broken, mapping_is_whole
 from daterun.problems import Place, Problem, Severity, meant
 from daterun.records.catalogue import Catalogue
-from daterun.records.coins import WAYS_IN, Coin
+from daterun.records.coins import Coin
 from daterun.records.located import Mapping
 from daterun.records.lots import Lot
+from daterun.records.ownership import WAYS_IN
 from daterun.trade.money import totals
 
 

@@ -9,7 +9,8 @@ from daterun.checks.claims import PHOTOS, claimed_photos, claims_by_name
 from daterun.photos.photo import Photo
 from daterun.problems import Place, Problem, Severity, meant
 from daterun.records.catalogue import Catalogue
-from daterun.records.coins import Coin, Crop
+from daterun.records.coins import Coin
+from daterun.records.photographed import Crop
 from daterun.records.series import Side
 
 _WORD = re.compile(r"[^\s()\[\]<>\"']+\.[A-Za-z]{3,4}\b")

@@ -10,11 +10,11 @@ from daterun.checks.series import check_same_id
 from daterun.checks.slots import slots_of
 from daterun.checks.wholeness import misread_issues
 from daterun.problems import Misread, Place, Problem, meant
+from daterun.records.aims import Aim, Divider
 from daterun.records.catalogue import Catalogue
 from daterun.records.coins import Strike
 from daterun.records.located import Mapping
 from daterun.records.series import Series
-from daterun.records.settings import Aim, Divider
 from daterun.trade.metals import parse_metal
 
 _PER = ("g", "oz t")

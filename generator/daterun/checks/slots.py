@@ -6,9 +6,9 @@ A slot is a date, divided by mint, variety or type where the aim says so and the
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from daterun.records.aims import Divider
 from daterun.records.coins import Strike
 from daterun.records.series import Series
-from daterun.records.settings import Divider
 from daterun.records.struck import DateIssue, Figures, Part
 from daterun.trade.dates import CoinDate, Span
 

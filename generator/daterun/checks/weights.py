@@ -16,7 +16,7 @@ FAR = Decimal("0.05")
 SHARP = 40
 """From this grade on, on the 70-point scale, there is too little wear for it to be felt in the weight."""
 
-_METAL_GONE = frozenset({"holed", "clipped", "rim filed"})
+METAL_GONE = frozenset({"holed", "clipped", "rim filed"})
 
 
 def check_weights(catalogue: Catalogue) -> Iterator[Problem]:
@@ -51,7 +51,7 @@ def _check_weight(coin: Coin, standard: Standard) -> Iterator[Problem]:
     elif remedy is not None and over > remedy + coin.weight.last_figure:
         hint = f"the remedy is {standard.remedy}; weigh it again, and look for dirt, solder or a mount"
         yield Problem("over the remedy", said, place, hint, Severity.ADVICE, others)
-    elif _METAL_GONE.intersection(each.casefold() for each in coin.problems):
+    elif METAL_GONE.intersection(each.casefold() for each in coin.problems):
         return
     elif -over > FAR * lawful:
         hint = "look for a slip of the pen, heavy wear, filing or a false coin"

@@ -3,35 +3,40 @@
 Metal worth is arithmetic, not an offer. What has no figure is named, never taken for nought.
 """
 
-import datetime
 from collections.abc import Iterable
 from dataclasses import dataclass
-from decimal import Decimal
+from decimal import ROUND_HALF_EVEN, Decimal
+from fractions import Fraction
 from typing import Generic, TypeVar
 
 from daterun.trade.dates import Day
-from daterun.trade.measures import Weight
+from daterun.trade.measures import TROY_OUNCE_G, Weight
 from daterun.trade.metals import Fineness, fine_weight
 from daterun.trade.money import Money
-
-TROY_OUNCE_G = Decimal("31.1034768")
-"""Exactly 480 grains of 0.06479891 g (QUDT units vocabulary, GRAIN)."""
-
-OLD_AFTER_DAYS = 366
-"""A price older than a year at the day that ages are reckoned to is said to be old."""
+from daterun.trade.numerals import as_decimal
 
 K = TypeVar("K")
+
+_HUNDREDTH = Decimal("0.01")
 
 
 @dataclass(frozen=True, slots=True)
 class Content:
-    """The fine metal in one piece, in grams; measured where the piece was weighed, else by the standard."""
+    """The fine metal in one coin, in grams; measured where the coin was weighed, else by the standard.
+
+    The pieces are more than one where the record stands for several alike.
+    """
 
     coin: str
     metal: str
     fineness: Fineness
     fine_g: Decimal
     is_measured: bool
+    pieces: int = 1
+
+    @property
+    def troy_ounces(self) -> Decimal:
+        return self.fine_g / TROY_OUNCE_G
 
 
 def content_of(
@@ -46,7 +51,42 @@ def content_of(
     weight = measured or standard
     if weight is None:
         return None
-    return Content(coin, metal, fineness, fine_weight(weight, fineness) * pieces, measured is not None)
+    fine_g = fine_weight(weight, fineness) * pieces
+    return Content(coin, metal, fineness, fine_g, measured is not None, pieces)
+
+
+@dataclass(frozen=True, slots=True)
+class ContentSum:
+    """The fine metal in coins of one metal and fineness; measured is the part of it from coins weighed."""
+
+    metal: str
+    fineness: Fineness
+    fine_g: Decimal
+    measured_g: Decimal
+    coins: tuple[str, ...]
+    pieces: int
+
+    @property
+    def troy_ounces(self) -> Decimal:
+        return self.fine_g / TROY_OUNCE_G
+
+
+def sum_content(contents: Iterable[Content]) -> tuple[ContentSum, ...]:
+    """Add up contents by metal and fineness: metals in the order of their names, the finest first."""
+    groups: dict[tuple[str, Fraction], list[Content]] = {}
+    for each in contents:
+        groups.setdefault((each.metal, -each.fineness.value), []).append(each)
+    return tuple(
+        ContentSum(
+            metal,
+            group[0].fineness,
+            sum((each.fine_g for each in group), Decimal(0)),
+            sum((each.fine_g for each in group if each.is_measured), Decimal(0)),
+            tuple(each.coin for each in group),
+            sum(each.pieces for each in group),
+        )
+        for (metal, _), group in sorted(groups.items())
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,17 +97,25 @@ class Price:
     per: str
     on: Day
 
-    @property
-    def per_gram(self) -> Decimal:
-        return self.price.amount / (TROY_OUNCE_G if self.per == "oz t" else 1)
-
     def worth(self, fine_g: Decimal) -> Money:
-        """Work out what fine metal comes to, to the hundredth."""
-        return Money((fine_g * self.per_gram).quantize(Decimal("0.01")), self.price.currency)
+        """Work out what fine metal comes to, to the hundredth; a half goes to the even hundredth."""
+        exact = Fraction(fine_g) * Fraction(self.price.amount)
+        if self.per == "oz t":
+            exact /= Fraction(TROY_OUNCE_G)
+        amount = as_decimal(exact).quantize(_HUNDREDTH, ROUND_HALF_EVEN)
+        return Money(amount, self.price.currency)
 
     def is_old(self, as_of: Day | None) -> bool:
         """Tell whether the price is older than a year at a day; never where no day is given."""
-        return as_of is not None and as_of.last - self.on.first > datetime.timedelta(days=OLD_AFTER_DAYS)
+        return is_old(self.on, as_of)
+
+
+def is_old(on: Day, as_of: Day | None) -> bool:
+    """Tell whether a day lies, or may lie, more than a year before another; never where there is no other."""
+    if as_of is None:
+        return False
+    first, last = on.first, as_of.last
+    return (first.year + 1, first.month, first.day) < (last.year, last.month, last.day)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,3 +143,13 @@ def sum_money(amounts: Iterable[tuple[K, Money | None]]) -> Sum[K]:
         tuple(counted),
         tuple(lacking),
     )
+
+
+def premium(value: Money | None, metal: Money | None) -> Money | None:
+    """Work out by how much a value exceeds what the metal comes to; None where either is not known.
+
+    None too where they are in two currencies, for no rate between them is on record.
+    """
+    if value is None or metal is None or value.currency != metal.currency:
+        return None
+    return value - metal

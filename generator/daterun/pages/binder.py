@@ -7,8 +7,9 @@ from daterun.pages import addresses
 from daterun.pages.cabinet import Cabinet
 from daterun.pages.grids import Grids
 from daterun.pages.notes import Notes
+from daterun.pages.pieces import Link
 from daterun.pages.sides import Sides
-from daterun.pages.views import Body, Frame, Link, NavigationLink, Page
+from daterun.pages.views import Body, Frame, NavigationLink, Page
 from daterun.pages.words import Words
 from daterun.readers.closed import ClosedCatalogue
 from daterun.readers.reader import Reader

@@ -4,8 +4,9 @@ from collections.abc import Iterable
 
 from daterun.pages import addresses
 from daterun.pages.cabinet import Standing
+from daterun.pages.pieces import CoinCard, Link, SideView
 from daterun.pages.sides import Sides
-from daterun.pages.views import CoinCard, Link, SideView
+from daterun.pages.slots import DEFAULT_DIAMETER_MM
 from daterun.pages.wording import name_coin, say_grade_line, say_kind
 from daterun.pages.words import Words
 from daterun.records.coins import CoinKind
@@ -23,16 +24,38 @@ def marks_of(standing: Standing, words: Words) -> tuple[str, ...]:
     return tuple(marks)
 
 
-def card(standing: Standing, sides: Sides, words: Words, side: SideView | None = None) -> CoinCard:
-    """Make a coin's card; the side that tells most is shown unless another is given."""
+def diameter_of(standing: Standing) -> float:
+    """Find the diameter in millimetres at which a coin is shown: measured, else the standard's, else a middling one."""
+    standard = standing.place.standard
+    found = standing.coin.diameter or (standard.diameter if standard is not None else None)
+    return float(found.mm) if found is not None else DEFAULT_DIAMETER_MM
+
+
+def card(
+    standing: Standing,
+    sides: Sides,
+    words: Words,
+    side: SideView | None = None,
+    largest_mm: float | None = None,
+) -> CoinCard:
+    """Make a coin's card; the side that tells most is shown unless another is given.
+
+    Its size is in proportion to the largest coin beside it; without one it is shown at its full width.
+    """
+    size = min(round(diameter_of(standing) / largest_mm * 1000), 1000) if largest_mm else 1000
     return CoinCard(
         Link(name_coin(standing, words), addresses.of_coin(standing.coin.id)),
         side or sides.telling(standing),
         say_grade_line(standing.coin, words),
         marks_of(standing, words),
+        size,
     )
 
 
-def cards(standings: Iterable[Standing], sides: Sides, words: Words) -> tuple[CoinCard, ...]:
-    """Make cards of coins in the order given."""
-    return tuple(card(each, sides, words) for each in standings)
+def cards(
+    standings: Iterable[Standing], sides: Sides, words: Words, largest_mm: float = 0
+) -> tuple[CoinCard, ...]:
+    """Make cards of coins in the order given, in proportion to the largest of them, or to a larger one."""
+    held = tuple(standings)
+    largest = max((diameter_of(each) for each in held), default=largest_mm)
+    return tuple(card(each, sides, words, largest_mm=max(largest, largest_mm)) for each in held)

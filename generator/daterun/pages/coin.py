@@ -14,8 +14,9 @@ from daterun.pages.measured import (
     face_fact,
     measured_table,
 )
+from daterun.pages.pieces import Fact, Link, Table
 from daterun.pages.slots import diameter_mm
-from daterun.pages.views import CoinView, Fact, Link, Page, RunPlace, Table
+from daterun.pages.views import CoinView, Page, RunPlace
 from daterun.pages.wording import (
     name_coin,
     name_mint,

@@ -3,7 +3,8 @@
 from daterun.pages import addresses
 from daterun.pages.binder import Binder
 from daterun.pages.cards import cards
-from daterun.pages.views import CoinGroup, CoinListView, Link, Page
+from daterun.pages.pieces import Link
+from daterun.pages.views import CoinGroup, CoinListView, Page
 from daterun.records.coins import CoinKind
 
 

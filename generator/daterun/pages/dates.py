@@ -5,20 +5,12 @@ from daterun.checks.slots import figures_of
 from daterun.pages import addresses
 from daterun.pages.binder import Binder
 from daterun.pages.cabinet import Standing, years_of
-from daterun.pages.cards import cards
+from daterun.pages.cards import cards, diameter_of
 from daterun.pages.issues import remarks_on, sentences
+from daterun.pages.pieces import Card, Drawing, Link
 from daterun.pages.sides import draw, tone_of
-from daterun.pages.views import (
-    Card,
-    CoinGroup,
-    CoinListView,
-    DateRow,
-    DateView,
-    Drawing,
-    IndexView,
-    Link,
-    Page,
-)
+from daterun.pages.slots import DEFAULT_DIAMETER_MM
+from daterun.pages.views import CoinGroup, CoinListView, DateRow, DateView, IndexView, Page
 from daterun.pages.wording import say_date, say_struck
 from daterun.records.coins import CoinKind
 from daterun.records.series import Series, Side
@@ -91,10 +83,14 @@ def _undated(binder: Binder, unread: list[Standing], issues: Issues, trail: tupl
 def _view(
     binder: Binder, year: int, coins: list[Standing], issues: Issues, neighbours: tuple[Link, Link]
 ) -> DateView:
-    rows = [_row(binder, series, issue) for series, issue in issues]
+    largest = max(
+        [*(diameter_of(each) for each in coins), *(_diameter(series, issue) for series, issue in issues)],
+        default=0.0,
+    )
+    rows = [_row(binder, series, issue, largest) for series, issue in issues]
     keys = {(series.key, issue.date.key) for series, issue in issues}
     strays = [each for each in coins if (each.series.key, each.coin.date.key) not in keys]
-    rows += [_stray(binder, each) for each in strays]
+    rows += [_stray(binder, each, largest) for each in strays]
     return DateView(str(year), _lead(binder, issues), _monarchs(binder, issues), tuple(rows), neighbours)
 
 
@@ -129,11 +125,18 @@ def _monarchs(binder: Binder, issues: Issues) -> tuple[Link, ...]:
     return tuple(found.values())
 
 
-def _row(binder: Binder, series: Series, issue: DateIssue) -> DateRow:
+def _diameter(series: Series, issue: DateIssue) -> float:
+    """Find the diameter in millimetres by the standard of a date; a middling one where it names none."""
+    standards = series.standards_of(issue.date)
+    return float(standards[0].diameter.mm) if standards and standards[0].diameter else DEFAULT_DIAMETER_MM
+
+
+def _row(binder: Binder, series: Series, issue: DateIssue, largest_mm: float) -> DateRow:
     words = binder.words
     own = binder.cabinet.of_date(series, issue.date)
     date = say_date(issue.date, words)
     name = series.name
+    standards = series.standards_of(issue.date)
     if date != f"{issue.date.year:04}":
         name = words.say("coin.name", series=name, date=date)
     return DateRow(
@@ -142,7 +145,10 @@ def _row(binder: Binder, series: Series, issue: DateIssue) -> DateRow:
         say_struck(figures_of(issue), words),
         sentences(_remarks(binder, series, issue)),
         None if own else _gap(binder, series, issue),
-        cards(own, binder.sides, words),
+        cards(own, binder.sides, words, largest_mm),
+        tone_of(standards[0].metal if standards else None),
+        figures_of(issue).scarce,
+        round(_diameter(series, issue) / largest_mm * 1000),
     )
 
 
@@ -169,7 +175,7 @@ def _gap(binder: Binder, series: Series, issue: DateIssue) -> Drawing:
     return draw(series, types[0] if types else None, Side.REVERSE, date, tone, text)
 
 
-def _stray(binder: Binder, standing: Standing) -> DateRow:
+def _stray(binder: Binder, standing: Standing, largest_mm: float) -> DateRow:
     """Show a coin whose date its series never struck: a pattern, a mule, a forgery."""
     words, series = binder.words, standing.series
     regular = standing.coin.kind is CoinKind.REGULAR
@@ -179,5 +185,5 @@ def _stray(binder: Binder, standing: Standing) -> DateRow:
         words.say("struck.apart"),
         "" if regular else standing.coin.departs,
         None,
-        cards((standing,), binder.sides, words),
+        cards((standing,), binder.sides, words, largest_mm),
     )

@@ -7,20 +7,11 @@ from daterun.pages.binder import Binder
 from daterun.pages.cabinet import Denomination
 from daterun.pages.cards import cards
 from daterun.pages.grids import Run, count_runs, say_tally, say_years
+from daterun.pages.gridviews import GridView
+from daterun.pages.pieces import Card, Drawing, Fact, Link, SideView
 from daterun.pages.sides import FACES, draw, face_of, tone_of
 from daterun.pages.standards import dates_table, standards_table, varieties_table
-from daterun.pages.views import (
-    Card,
-    DenominationView,
-    Drawing,
-    Fact,
-    GridView,
-    IndexView,
-    Link,
-    Page,
-    SideView,
-    TypeView,
-)
+from daterun.pages.views import DenominationView, IndexView, Page, TypeView
 from daterun.pages.wording import name_type, say_metal
 from daterun.records.coins import CoinKind
 from daterun.records.series import CoinType, Series, Side

@@ -2,7 +2,8 @@
 
 from daterun.pages import addresses
 from daterun.pages.binder import Binder
-from daterun.pages.views import Card, EssayView, IndexView, Link, Note, Page
+from daterun.pages.pieces import Card, Link, Note
+from daterun.pages.views import EssayView, IndexView, Page
 from daterun.pages.wording import say_day
 from daterun.readers.closed import ClosedEssay
 from daterun.records.links import find_links

@@ -8,18 +8,10 @@ from daterun.checks.completeness import Filled, State, tally
 from daterun.checks.slots import figures_of, is_proofs_only
 from daterun.pages import addresses
 from daterun.pages.cabinet import Cabinet
+from daterun.pages.gridviews import GridCell, GridColumn, GridGroup, GridRow, GridSlot, GridView, LegendItem
+from daterun.pages.pieces import Link
 from daterun.pages.sides import Sides
 from daterun.pages.slots import diameter_mm, grid_slot
-from daterun.pages.views import (
-    GridCell,
-    GridColumn,
-    GridGroup,
-    GridRow,
-    GridSlot,
-    GridView,
-    LegendItem,
-    Link,
-)
 from daterun.pages.wording import say_date, say_struck
 from daterun.pages.words import Words
 from daterun.records.issuers import Issuer, Monarch
@@ -237,7 +229,9 @@ class Grids:
                 if any(cell.reason == reason for cell in cells)
             ),
         ]
-        return tuple(LegendItem(kind, self.words.say(f"legend.{kind}")) for kind in kinds)
+        tones = Counter(slot.tone for slot in slots)
+        tone = max(tones, key=lambda each: tones[each], default="silver")
+        return tuple(LegendItem(kind, self.words.say(f"legend.{kind}"), tone) for kind in kinds)
 
 
 def _is_plain(slot: GridSlot, state: State) -> bool:

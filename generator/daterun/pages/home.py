@@ -4,12 +4,14 @@ from daterun.checks.completeness import State
 from daterun.naming import listed
 from daterun.pages import addresses
 from daterun.pages.binder import Binder
-from daterun.pages.cards import card
+from daterun.pages.cards import cards
 from daterun.pages.essays import essay_card
 from daterun.pages.grids import Run, count_runs, runs_of, say_years
+from daterun.pages.gridviews import GridView
 from daterun.pages.monarchs import monarch_cards
+from daterun.pages.pieces import CoinCard, Link, Table
 from daterun.pages.slots import name_slot
-from daterun.pages.views import CoinCard, GridView, HomeView, Link, Table
+from daterun.pages.views import HomeView
 from daterun.pages.wording import say_struck
 from daterun.records.issuers import Issuer
 from daterun.records.series import Series
@@ -99,4 +101,4 @@ def _latest(binder: Binder) -> tuple[CoinCard, ...]:
         if each.coin.added is not None and each.coin.is_held
     ]
     dated.sort(key=lambda each: (each[0], each[1]), reverse=True)
-    return tuple(card(standing, binder.sides, binder.words) for _, _, standing in dated[:MOST_LATEST])
+    return cards((standing for _, _, standing in dated[:MOST_LATEST]), binder.sides, binder.words)

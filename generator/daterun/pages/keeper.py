@@ -4,10 +4,9 @@ from daterun.naming import listed
 from daterun.pages import addresses
 from daterun.pages.binder import Binder
 from daterun.pages.cabinet import Standing
-from daterun.pages.views import Fact, Link
+from daterun.pages.pieces import Fact, Link
 from daterun.pages.wording import name_coin, say_day
 from daterun.readers.closed import KeeperFields
-
 
 MOST_FELLOWS = 40
 """Pieces of a set that each of them names; more are counted, or a set of thousands would fill every page."""

@@ -4,7 +4,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from daterun.pages.cabinet import Standing
-from daterun.pages.views import Fact, Link, Table
+from daterun.pages.pieces import Fact, Link, Table
 from daterun.pages.words import Words
 from daterun.problems import Misread
 from daterun.records.series import Standard

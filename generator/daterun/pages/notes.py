@@ -2,9 +2,9 @@
 
 from daterun.pages import addresses
 from daterun.pages.cabinet import Cabinet
+from daterun.pages.pieces import Note, NoteLink, SideView
 from daterun.pages.sides import Sides
 from daterun.pages.standing import Standing
-from daterun.pages.views import Note, NoteLink, SideView
 from daterun.pages.wording import name_coin, say_date, say_grade_line
 from daterun.pages.words import Words
 from daterun.problems import Misread

@@ -15,8 +15,9 @@ from daterun.pages.home import home_view
 from daterun.pages.monarchs import monarch_pages
 from daterun.pages.notes import Notes
 from daterun.pages.pictures import PictureOrder
+from daterun.pages.pieces import Link
 from daterun.pages.sides import Sides
-from daterun.pages.views import Link, NotFoundView, Page
+from daterun.pages.views import NotFoundView, Page
 from daterun.pages.words import Words
 from daterun.readers.closed import ClosedCatalogue
 

@@ -5,7 +5,7 @@ Every picture shown is ordered here, so that nothing is made that no page shows.
 
 from daterun.pages.cabinet import Standing
 from daterun.pages.pictures import PictureOrder, order_pictures
-from daterun.pages.views import Drawing, Picture, SideView, Size
+from daterun.pages.pieces import Drawing, Picture, SideView, Size
 from daterun.pages.wording import name_coin, say_date
 from daterun.pages.words import Words
 from daterun.records.series import CoinType, Face, Series, Side

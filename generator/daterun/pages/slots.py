@@ -3,8 +3,8 @@
 from daterun.checks.completeness import Filled, State
 from daterun.pages import addresses
 from daterun.pages.cabinet import Cabinet, Standing
+from daterun.pages.gridviews import GridSlot
 from daterun.pages.sides import Sides, tone_of
-from daterun.pages.views import GridSlot
 from daterun.pages.wording import (
     name_mint_of,
     name_type,

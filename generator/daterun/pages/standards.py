@@ -7,7 +7,7 @@ from daterun.naming import listed
 from daterun.pages import addresses
 from daterun.pages.binder import Binder
 from daterun.pages.issues import remarks_on, sentences
-from daterun.pages.views import Link, Table
+from daterun.pages.pieces import Link, Table
 from daterun.pages.wording import (
     name_variety,
     say_alloy,

@@ -7,220 +7,17 @@ or tuple means that there is nothing to show.
 
 from dataclasses import dataclass
 
-
-@dataclass(frozen=True, slots=True)
-class Link:
-    """Words that lead somewhere; an empty address means words alone."""
-
-    text: str
-    address: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Size:
-    """One size of a picture, in pixels."""
-
-    address: str
-    width_px: int
-    height_px: int
-
-
-@dataclass(frozen=True, slots=True)
-class Picture:
-    """A picture of one side of a coin, in several sizes, smallest first.
-
-    A round one is cropped to the coin's disc and may be shown as a circle; one that is not has its reason.
-    """
-
-    sizes: tuple[Size, ...]
-    text: str
-    is_round: bool
-    reason: str = ""
-
-    @property
-    def smallest(self) -> Size:
-        return self.sizes[0]
-
-    @property
-    def largest(self) -> Size:
-        return self.sizes[-1]
-
-
-@dataclass(frozen=True, slots=True)
-class Drawing:
-    """A coin without a photo, drawn as a plain outline with its legend round the rim.
-
-    The tone is gold, silver, copper or white, after the metal. The middle is what stands in the field, such as
-    the date or the value.
-    """
-
-    legend: str
-    middle: str
-    tone: str
-    text: str
-
-
-@dataclass(frozen=True, slots=True)
-class SideView:
-    """One side of a coin to show: a picture, or a drawing where there is none."""
-
-    name: str
-    picture: Picture | None
-    drawing: Drawing | None
-    design: str
-
-
-@dataclass(frozen=True, slots=True)
-class Fact:
-    """A row of a record: its name, its value, and a quieter remark beside it."""
-
-    name: str
-    value: str
-    remark: str = ""
-    links: tuple[Link, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class NoteLink:
-    """Where one link of a note leads, as ``written`` between double brackets.
-
-    A plate has its sides; a link in running text has at most one small side.
-    """
-
-    written: str
-    text: str
-    address: str
-    is_plate: bool
-    sides: tuple[SideView, ...]
-    caption: str
-
-
-@dataclass(frozen=True, slots=True)
-class Note:
-    """A text in Markdown, with where its links lead. It is made into HTML by the press alone."""
-
-    markdown: str
-    links: tuple[NoteLink, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class GridSlot:
-    """One slot of a grid: what fills it, or that it is a gap.
-
-    The state is filled, below, missing or left-out. The size is in thousandths of the grid's largest coin.
-    The rank is the grade that counts, in hundredths of a step of the 70-point scale, 0 without one.
-    """
-
-    state: str
-    is_scarce: bool
-    label: str
-    address: str
-    picture: Picture | None
-    tone: str
-    size: int
-    pieces: int
-    rank: int
-
-
-@dataclass(frozen=True, slots=True)
-class GridCell:
-    """One cell of a grid: its slots, or the reason there is none.
-
-    The reason is not-struck, proofs-only, not-known or outside where there is no slot, else empty.
-    """
-
-    date: str
-    slots: tuple[GridSlot, ...]
-    reason: str
-    label: str
-
-
-@dataclass(frozen=True, slots=True)
-class GridColumn:
-    """A column of a grid: its heading in full and in short, and the page of its date."""
-
-    label: str
-    short: str
-    address: str
-    starts_group: bool
-
-
-@dataclass(frozen=True, slots=True)
-class GridGroup:
-    """A heading over several columns, such as a monarch over the dates of the reign."""
-
-    link: Link
-    years: str
-    columns: int
-
-
-@dataclass(frozen=True, slots=True)
-class GridRow:
-    """A row of a grid with its count of slots filled."""
-
-    link: Link
-    cells: tuple[GridCell, ...]
-    tally: str
-    filled: int
-    slots: int
-
-
-@dataclass(frozen=True, slots=True)
-class LegendItem:
-    """A sign of the grid and what it means; the kind is a state, a reason, or scarce."""
-
-    kind: str
-    text: str
-
-
-@dataclass(frozen=True, slots=True)
-class GridView:
-    """A grid as a table: headings over headings over rows, and a legend of the signs that stand in it.
-
-    The shape is run (a column a date) or tray (a row a decade, a column a year of it).
-    """
-
-    shape: str
-    caption: str
-    corner: str
-    groups: tuple[GridGroup, ...]
-    columns: tuple[GridColumn, ...]
-    rows: tuple[GridRow, ...]
-    legend: tuple[LegendItem, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class CoinCard:
-    """A coin as it stands among others: one side, its name and a line under it."""
-
-    link: Link
-    side: SideView
-    line: str
-    marks: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Card:
-    """A page as it stands among others, with a side of a coin or two to show it by."""
-
-    link: Link
-    line: str
-    tally: str
-    sides: tuple[SideView, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Table:
-    """A plain table: its caption, its headings, and rows of cells, each perhaps a link.
-
-    The numeric are the columns, counted from 0, that hold numbers.
-    """
-
-    caption: str
-    headings: tuple[str, ...]
-    rows: tuple[tuple[Link, ...], ...]
-    numeric: tuple[int, ...] = ()
-    notes: tuple[str, ...] = ()
+from daterun.pages.gridviews import GridSlot, GridView
+from daterun.pages.pieces import (
+    Card,
+    CoinCard,
+    Drawing,
+    Fact,
+    Link,
+    Note,
+    SideView,
+    Table,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -314,7 +111,10 @@ class DenominationView:
 
 @dataclass(frozen=True, slots=True)
 class DateRow:
-    """One series on a date page: what was struck with the date, and the coins held."""
+    """One series on a date page: what was struck with the date, and the coins held.
+
+    The size, in thousandths of the largest coin of the page, is that of the drawing.
+    """
 
     link: Link
     state: str
@@ -322,6 +122,9 @@ class DateRow:
     remark: str
     drawing: Drawing | None
     coins: tuple[CoinCard, ...]
+    tone: str = "silver"
+    is_scarce: bool = False
+    size: int = 1000
 
 
 @dataclass(frozen=True, slots=True)

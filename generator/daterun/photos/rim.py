@@ -4,6 +4,7 @@ It starts from a circle that is roughly right; whether the outcome is to be trus
 """
 
 import math
+import statistics
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -103,10 +104,9 @@ def find_edges(picture: Image.Image, circle: Circle, inner: float, outer: float,
     reach = reach_of_rays(circle, picture.size)
     first = lag + 2  # the columns at either end are compared with those at the other
     ends = [min(columns - 1 - first, int((r - inner) / step) - 1 - first) for r in reach]
-    strongest = sorted(
-        max(sharp[i * columns + first : i * columns + end + 1]) for i, end in enumerate(ends) if end > first
-    )
-    least = max(_FAINTEST, 0.25 * strongest[len(strongest) // 2]) if strongest else _FAINTEST
+    insides = [sharp[i * columns + first : i * columns + end + 1] for i, end in enumerate(ends) if end > first]
+    outsides = [part[-columns // 6 :] for part in insides if len(part) > columns // 2]
+    least = max(_FAINTEST, 0.25 * _median_strongest(insides), 1.3 * _median_strongest(outsides))
     along = []
     for i, end in enumerate(ends):
         row = sharp[i * columns : (i + 1) * columns]
@@ -119,6 +119,10 @@ def find_edges(picture: Image.Image, circle: Circle, inner: float, outer: float,
                 found.append((inner + step * (k + 0.5 + shift), float(here)))
         along.append(tuple(found))
     return Edges(circle, tuple(along), reach)
+
+
+def _median_strongest(parts: Sequence[bytes]) -> float:
+    return statistics.median(max(part) for part in parts) if parts else 0.0
 
 
 def outermost_circle(edges: Edges) -> Circle | None:

@@ -17,7 +17,7 @@ from markdown.inlinepatterns import InlineProcessor
 from markdown.treeprocessors import Treeprocessor
 from markupsafe import Markup
 
-from daterun.pages.views import Note, NoteLink
+from daterun.pages.pieces import Note, NoteLink
 from daterun.press.typography import Typographer
 from daterun.records.links import LINK_PATTERN
 

@@ -16,7 +16,8 @@ from jinja2 import (
 )
 from markupsafe import Markup
 
-from daterun.pages.views import Note, NoteLink, Page
+from daterun.pages.pieces import Note, NoteLink
+from daterun.pages.views import Page
 from daterun.pages.words import MissingWord, Words
 from daterun.press.addresses import link_from, root_from
 from daterun.press.notes import NotePress

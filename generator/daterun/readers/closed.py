@@ -8,12 +8,15 @@ from dataclasses import dataclass, field
 
 from daterun.photos.photo import Disc
 from daterun.readers.reader import Reader
+from daterun.records.aims import Divider, End, Problems
 from daterun.records.catalogue import find_series
-from daterun.records.coins import Acquired, CoinKind, Parted, Strike, Value
+from daterun.records.coins import CoinKind, Strike
 from daterun.records.issuers import Issuer
 from daterun.records.lots import Lot
+from daterun.records.opinions import Value
+from daterun.records.ownership import Acquired, Parted
 from daterun.records.series import Series
-from daterun.records.settings import Divider, End, Pictures, Problems
+from daterun.records.settings import Pictures
 from daterun.trade.dates import CoinDate, Day, Span
 from daterun.trade.grading import Grade, Habit
 from daterun.trade.measures import Axis, Length, Weight

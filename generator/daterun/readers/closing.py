@@ -22,12 +22,14 @@ from daterun.readers.closed import (
 )
 from daterun.readers.reader import Reader
 from daterun.readers.table import Access, is_turned_on, may_see
+from daterun.records.aims import Aim
 from daterun.records.catalogue import Catalogue
-from daterun.records.coins import Certificate, Coin, Gravity
+from daterun.records.coins import Coin, Gravity
 from daterun.records.essays import Essay
 from daterun.records.lots import Lot
+from daterun.records.opinions import Certificate
 from daterun.records.series import Series, Side
-from daterun.records.settings import Aim, Permissions, Settings
+from daterun.records.settings import Permissions, Settings
 from daterun.trade.dates import Day
 from daterun.trade.money import Money
 

@@ -8,24 +8,17 @@ from enum import StrEnum
 from types import MappingProxyType
 
 from daterun.readers.reader import Reader
+from daterun.records.aims import Aim, Want
 from daterun.records.catalogue import Catalogue
-from daterun.records.coins import (
-    Acquired,
-    Certificate,
-    Coin,
-    Crop,
-    Gravity,
-    NamedPhoto,
-    Owner,
-    OwnGrade,
-    Parted,
-    Value,
-)
+from daterun.records.coins import Coin, Gravity
 from daterun.records.essays import Essay
 from daterun.records.issuers import Issuer, Monarch, Reign
 from daterun.records.lots import Lot
+from daterun.records.opinions import Certificate, OwnGrade, Value
+from daterun.records.ownership import Acquired, Owner, Parted
+from daterun.records.photographed import Crop, NamedPhoto
 from daterun.records.series import CoinType, Face, Series, Standard, Variety
-from daterun.records.settings import Aim, MetalPrice, Permissions, Pictures, Settings, Want
+from daterun.records.settings import MetalPrice, Permissions, Pictures, Settings
 from daterun.records.struck import DateIssue, Figures, Part, Struck
 
 

@@ -5,38 +5,41 @@ What follows from its series (standard, type, monarch) is worked out in ``record
 
 import datetime
 from dataclasses import dataclass, field
-from decimal import Decimal
 from enum import StrEnum
 
-from daterun.problems import Misread
 from daterun.records.fields import Field, Form, Kind, Reading, read_form
 from daterun.records.kinds import axis as axis_kind
 from daterun.records.kinds import (
     choice,
     coin_date,
     day,
-    decimal_number,
-    either,
-    empty_at,
-    file_name,
-    grade,
     identifier,
     length,
     list_of,
     mint_mark,
-    money,
     record,
     text_kind,
     weight,
     whole_number,
-    yes_no,
 )
-from daterun.records.located import Mapping, Node
+from daterun.records.located import Mapping
+from daterun.records.opinions import CERTIFICATE, VALUE, Certificate, OwnGrade, Value, _own_grade
+from daterun.records.ownership import (
+    ACQUIRED,
+    OWNER,
+    PARTED,
+    Acquired,
+    Owner,
+    Parted,
+)
+from daterun.records.photographed import (
+    NamedPhoto,
+    _read_photos,
+)
 from daterun.records.series import Side
 from daterun.trade.dates import CoinDate, Day
 from daterun.trade.grading import Grade
 from daterun.trade.measures import Axis, Length, Weight
-from daterun.trade.money import Money
 
 
 class Strike(StrEnum):
@@ -60,46 +63,6 @@ class CoinKind(StrEnum):
     DOUBTFUL = "doubtful"
 
 
-class How(StrEnum):
-    """How a coin came to the keeper, or left."""
-
-    BOUGHT = "bought"
-    EXCHANGED = "exchanged"
-    GIVEN = "given"
-    INHERITED = "inherited"
-    FOUND = "found"
-    SOLD = "sold"
-    LOST = "lost"
-    STOLEN = "stolen"
-
-
-WAYS_IN = (How.BOUGHT, How.EXCHANGED, How.GIVEN, How.INHERITED, How.FOUND)
-WAYS_OUT = (How.SOLD, How.EXCHANGED, How.GIVEN, How.LOST, How.STOLEN)
-
-
-@dataclass(frozen=True, slots=True)
-class OwnGrade:
-    """One opinion of the keeper's on the grade; the day is None where it is not told."""
-
-    grade: Grade
-    on: Day | None
-    reasons: str
-    at: Mapping = field(compare=False, repr=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Certificate:
-    """A grading firm's opinion. It counts while the coin is sealed in the firm's holder."""
-
-    by: str
-    grade: Grade
-    number: str
-    on: Day | None
-    sealed: bool
-    problem: tuple[str, ...]
-    at: Mapping = field(compare=False, repr=False)
-
-
 @dataclass(frozen=True, slots=True)
 class Gravity:
     """A weighing in air and in water, with the smallest step of the balance (None where not told)."""
@@ -107,74 +70,6 @@ class Gravity:
     dry: Weight
     wet: Weight
     reading: Weight | None
-    at: Mapping = field(compare=False, repr=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Acquired:
-    """How the coin came to the keeper; the ids are those of the coins given for it in an exchange."""
-
-    on: Day | None
-    source: str
-    how: How | None
-    price: Money | None
-    exchanged_for: tuple[str, ...]
-    note: str
-    at: Mapping = field(compare=False, repr=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Parted:
-    """How the coin left; it stays on record and fills no slot."""
-
-    on: Day | None
-    to: str
-    how: How | None
-    price: Money | None
-    exchanged_for: tuple[str, ...]
-    at: Mapping = field(compare=False, repr=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Owner:
-    """A former owner; published only where the keeper says so."""
-
-    owner: str
-    since: Day | None
-    until: Day | None
-    sale: str
-    lot: str
-    note: str
-    publish: bool
-    at: Mapping = field(compare=False, repr=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Value:
-    """What the keeper holds the coin to be worth, on a day, and on what that rests."""
-
-    amount: Money
-    on: Day | None
-    basis: str
-    at: Mapping = field(compare=False, repr=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Crop:
-    """The coin's disc as the keeper gives it: centre and diameter in pixels after orientation."""
-
-    x: Decimal
-    y: Decimal
-    diameter: Decimal
-    at: Mapping = field(compare=False, repr=False)
-
-
-@dataclass(frozen=True, slots=True)
-class NamedPhoto:
-    """A photo named in a coin's file, and the disc if the keeper gives it. No file means the one by name."""
-
-    file: str
-    crop: Crop | None
     at: Mapping = field(compare=False, repr=False)
 
 
@@ -267,27 +162,6 @@ class Coin:
         return self.parted is None
 
 
-OWN_GRADE = Form(
-    "a grade of one's own",
-    (
-        Field("grade", grade, "the grade", required=True),
-        Field("on", day, "the day of the opinion"),
-        Field("reasons", text_kind, "what shows the grade", default=""),
-    ),
-)
-
-CERTIFICATE = Form(
-    "a certificate",
-    (
-        Field("by", text_kind, "the grading firm", required=True),
-        Field("grade", grade, "the grade given", required=True),
-        Field("number", text_kind, "the number on the certificate", default=""),
-        Field("on", day, "its day"),
-        Field("sealed", yes_no, "no once the coin is out of the holder", default=True),
-        Field("problem", list_of(text_kind), "why it was certified as a problem coin", default=()),
-    ),
-)
-
 GRAVITY = Form(
     "a weighing in water",
     (
@@ -295,115 +169,6 @@ GRAVITY = Form(
         Field("wet", weight, "the weight in water", required=True),
         Field("reading", weight, "the smallest step of the balance"),
     ),
-)
-
-_ids: Kind[tuple[str, ...]] = list_of(text_kind, "ids of coins")
-
-ACQUIRED = Form(
-    "an acquisition",
-    (
-        Field("on", day, "the day"),
-        Field("from", text_kind, "the seller or giver", attribute="source", default=""),
-        Field(
-            "how",
-            choice(How, "a way of coming by a coin", "bought"),
-            "bought, exchanged, given, inherited or found",
-        ),
-        Field("price", money, "the price paid"),
-        Field("for", _ids, "the coins given in exchange", attribute="exchanged_for", default=()),
-        Field("note", text_kind, "a remark", default=""),
-    ),
-)
-
-PARTED = Form(
-    "a parting",
-    (
-        Field("on", day, "the day"),
-        Field("to", text_kind, "the buyer or receiver", default=""),
-        Field(
-            "how",
-            choice(How, "a way of parting with a coin", "sold"),
-            "sold, exchanged, given, lost or stolen",
-        ),
-        Field("price", money, "the price received"),
-        Field("for", _ids, "the coins received in exchange", attribute="exchanged_for", default=()),
-    ),
-)
-
-OWNER = Form(
-    "a former owner",
-    (
-        Field("owner", text_kind, "the person or collection", required=True),
-        Field("since", day, "from when"),
-        Field("until", day, "until when"),
-        Field("sale", text_kind, "the sale", default=""),
-        Field("lot", text_kind, "the lot number in it", default=""),
-        Field("note", text_kind, "a remark", default=""),
-        Field("publish", yes_no, "yes where every reader may see it", default=False),
-    ),
-)
-
-VALUE = Form(
-    "a value",
-    (
-        Field("amount", money, "the amount", required=True),
-        Field("on", day, "the day of the opinion"),
-        Field("basis", text_kind, "what it rests on", default=""),
-    ),
-)
-
-CROP = Form(
-    "a crop",
-    (
-        Field("x", decimal_number, "the centre, in pixels from the left", required=True),
-        Field("y", decimal_number, "the centre, in pixels from the top", required=True),
-        Field("diameter", decimal_number, "the diameter, in pixels", required=True),
-    ),
-)
-
-
-def _read_crop(node: Node, reading: Reading) -> Crop:
-    crop = record(CROP, Crop, "{x: 812, y: 790, diameter: 1480}").read(node, reading)
-    if isinstance(crop, Crop) and crop.diameter <= 0:
-        raise Misread("a crop has a diameter of more than nothing")
-    return crop
-
-
-NAMED_PHOTO = Form(
-    "a photo",
-    (
-        Field("file", file_name, "the file, under content/photos", default=""),
-        Field(
-            "crop",
-            Kind(CROP.name, "{x: 812, y: 790, diameter: 1480}", _read_crop, "number"),
-            "where the coin is in it",
-        ),
-    ),
-)
-
-_named_photo: Kind[NamedPhoto] = either(
-    file_name,
-    lambda name, node: NamedPhoto(name, None, empty_at(node)),
-    record(NAMED_PHOTO, NamedPhoto, "{file: a.jpg}"),
-)
-
-PHOTOS = Form(
-    "the photos",
-    tuple(Field(side.value, _named_photo, f"the photo of the {side.value}") for side in Side),
-)
-
-
-def _read_photos(node: Node, reading: Reading) -> dict[Side, NamedPhoto]:
-    if not isinstance(node, Mapping):
-        raise Misread("photos are named side by side", "for example {obverse: a.jpg, reverse: b.jpg}")
-    values = read_form(PHOTOS, node, reading) or {}
-    return {side: values[side.value] for side in Side if values.get(side.value) is not None}
-
-
-_own_grade: Kind[OwnGrade] = either(
-    grade,
-    lambda value, node: OwnGrade(value, None, "", empty_at(node)),
-    record(OWN_GRADE, OwnGrade, "{grade: VF30–EF40, on: 2024-02-11}"),
 )
 
 

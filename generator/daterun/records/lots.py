@@ -5,10 +5,10 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from daterun.problems import Misread
-from daterun.records.coins import How
 from daterun.records.fields import Field, Form, Kind, Reading, read_form
 from daterun.records.kinds import choice, day, mapping_of, money, text_kind
 from daterun.records.located import Mapping, Node, Text
+from daterun.records.ownership import How
 from daterun.trade.dates import Day
 from daterun.trade.money import Money
 

@@ -4,51 +4,24 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from daterun.problems import Misread
-from daterun.records.coins import CoinKind, Strike
+from daterun.records.aims import AIM, WANT, Aim, Want
 from daterun.records.fields import MISREAD, Field, Form, Kind, Reading, read_form, read_value
 from daterun.records.kinds import (
     choice,
     day,
-    grade,
-    identifier,
     list_of,
     mapping_of,
     money,
     of_text,
     record,
-    span,
     text_kind,
     whole_number,
     yes_no,
 )
 from daterun.records.located import Mapping, Node
-from daterun.trade.dates import Day, Span
-from daterun.trade.grading import Grade, Habit
+from daterun.trade.dates import Day
+from daterun.trade.grading import Habit
 from daterun.trade.money import Money
-
-
-class Divider(StrEnum):
-    """What an aim asks one coin for."""
-
-    DATE = "date"
-    MINT = "mint"
-    VARIETY = "variety"
-    TYPE = "type"
-
-
-class End(StrEnum):
-    """Which end of a range of grades counts."""
-
-    LOW = "low"
-    MIDDLE = "middle"
-    HIGH = "high"
-
-
-class Problems(StrEnum):
-    """Whether a problem coin may fill a slot."""
-
-    ACCEPTED = "accepted"
-    REFUSED = "refused"
 
 
 class PictureFormat(StrEnum):
@@ -67,38 +40,6 @@ class MetalPrice:
     per: str
     on: Day
     source: str
-    at: Mapping = field(compare=False, repr=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Aim:
-    """A set that the keeper is trying to complete.
-
-    Dates of None mean the whole run. At least of None means any grade. Left out are reasons, by series as
-    written and then by slot as written.
-    """
-
-    id: str
-    name: str
-    series: tuple[str, ...]
-    span: Span | None
-    one_per: tuple[Divider, ...]
-    strikes: tuple[Strike, ...]
-    at_least: Grade | None
-    counts: End
-    problems: Problems
-    kinds: tuple[CoinKind, ...]
-    leave_out: dict[str, dict[str, str]]
-    at: Mapping = field(compare=False, repr=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Want:
-    """A keeper's note on a slot for the want list; private."""
-
-    slot: str
-    at_most: Money | None
-    remark: str
     at: Mapping = field(compare=False, repr=False)
 
 
@@ -151,69 +92,6 @@ METAL_PRICE = Form(
     ),
 )
 
-
-def _read_leave_out(node: Node, reading: Reading) -> dict[str, dict[str, str]]:
-    dates: Kind[dict[str, str]] = mapping_of(text_kind, "dates with reasons", "{1892: beyond my means}")
-    return mapping_of(dates, "series with dates and reasons", "{ort: {1892: beyond my means}}").read(
-        node, reading
-    )
-
-
-AIM = Form(
-    "an aim",
-    (
-        Field("id", identifier, "its short name", required=True),
-        Field("name", text_kind, "what it is called on the pages", required=True),
-        Field("series", list_of(text_kind), "the series it is made of", required=True),
-        Field("dates", span, "the years, where it is not the whole run", attribute="span"),
-        Field(
-            "one per",
-            list_of(choice(Divider, "something an aim can ask one coin for", "date")),
-            "date, mint, variety, type: a slot for each combination",
-            default=(Divider.DATE,),
-        ),
-        Field(
-            "strikes",
-            list_of(choice(Strike, "a way of striking", "ordinary")),
-            "the ways of striking that count",
-            default=(Strike.ORDINARY,),
-        ),
-        Field("at least", grade, "the lowest grade that fills a slot"),
-        Field(
-            "counts",
-            choice(End, "an end of a range", "low"),
-            "the end of a range that counts",
-            default=End.LOW,
-        ),
-        Field(
-            "problems",
-            choice(Problems, "accepted or refused", "refused"),
-            "whether problem coins fill slots",
-            default=Problems.ACCEPTED,
-        ),
-        Field(
-            "kinds",
-            list_of(choice(CoinKind, "a kind of coin", "regular")),
-            "the kinds of coin that count",
-            default=(CoinKind.REGULAR,),
-        ),
-        Field(
-            "leave out",
-            Kind("series with dates and reasons", "{ort: {1892: beyond my means}}", _read_leave_out),
-            "slots left out, with the reason",
-            default={},
-        ),
-    ),
-)
-
-WANT = Form(
-    "a want",
-    (
-        Field("slot", text_kind, "the series and date, as in ort 1892", required=True),
-        Field("at most", money, "the most to pay"),
-        Field("remark", text_kind, "a remark", default=""),
-    ),
-)
 
 PERMISSIONS = Form(
     "what a reader may see",

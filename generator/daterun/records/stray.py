@@ -11,7 +11,10 @@ from daterun.problems import Place, Problem, Severity, nearest
 KNOWN = ("catalogue.yaml", "issuers", "series", "coins", "lots", "pages", "photos")
 """All that ``content`` can hold."""
 
-_NOT_THE_KEEPERS = ("thumbs.db", "desktop.ini")  # left behind by machines; hidden files are passed over as well
+_NOT_THE_KEEPERS = (
+    "thumbs.db",
+    "desktop.ini",
+)  # left behind by machines; hidden files are passed over as well
 
 
 def find_stray(root: Path) -> Iterator[Problem]:

@@ -1,0 +1,125 @@
+"""How a coin changed hands: how it came to the keeper, how it left, and who owned it before."""
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from daterun.records.fields import Field, Form, Kind
+from daterun.records.kinds import (
+    choice,
+    day,
+    list_of,
+    money,
+    text_kind,
+    yes_no,
+)
+from daterun.records.located import Mapping
+from daterun.trade.dates import Day
+from daterun.trade.money import Money
+
+
+class How(StrEnum):
+    """How a coin came to the keeper, or left."""
+
+    BOUGHT = "bought"
+    EXCHANGED = "exchanged"
+    GIVEN = "given"
+    INHERITED = "inherited"
+    FOUND = "found"
+    SOLD = "sold"
+    LOST = "lost"
+    STOLEN = "stolen"
+
+
+WAYS_IN = (How.BOUGHT, How.EXCHANGED, How.GIVEN, How.INHERITED, How.FOUND)
+
+
+WAYS_OUT = (How.SOLD, How.EXCHANGED, How.GIVEN, How.LOST, How.STOLEN)
+
+
+@dataclass(frozen=True, slots=True)
+class Acquired:
+    """How the coin came to the keeper; the ids are those of the coins given for it in an exchange."""
+
+    on: Day | None
+    source: str
+    how: How | None
+    price: Money | None
+    exchanged_for: tuple[str, ...]
+    note: str
+    at: Mapping = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Parted:
+    """How the coin left; it stays on record and fills no slot."""
+
+    on: Day | None
+    to: str
+    how: How | None
+    price: Money | None
+    exchanged_for: tuple[str, ...]
+    at: Mapping = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Owner:
+    """A former owner; published only where the keeper says so."""
+
+    owner: str
+    since: Day | None
+    until: Day | None
+    sale: str
+    lot: str
+    note: str
+    publish: bool
+    at: Mapping = field(compare=False, repr=False)
+
+
+_ids: Kind[tuple[str, ...]] = list_of(text_kind, "ids of coins")
+
+
+ACQUIRED = Form(
+    "an acquisition",
+    (
+        Field("on", day, "the day"),
+        Field("from", text_kind, "the seller or giver", attribute="source", default=""),
+        Field(
+            "how",
+            choice(How, "a way of coming by a coin", "bought"),
+            "bought, exchanged, given, inherited or found",
+        ),
+        Field("price", money, "the price paid"),
+        Field("for", _ids, "the coins given in exchange", attribute="exchanged_for", default=()),
+        Field("note", text_kind, "a remark", default=""),
+    ),
+)
+
+
+PARTED = Form(
+    "a parting",
+    (
+        Field("on", day, "the day"),
+        Field("to", text_kind, "the buyer or receiver", default=""),
+        Field(
+            "how",
+            choice(How, "a way of parting with a coin", "sold"),
+            "sold, exchanged, given, lost or stolen",
+        ),
+        Field("price", money, "the price received"),
+        Field("for", _ids, "the coins received in exchange", attribute="exchanged_for", default=()),
+    ),
+)
+
+
+OWNER = Form(
+    "a former owner",
+    (
+        Field("owner", text_kind, "the person or collection", required=True),
+        Field("since", day, "from when"),
+        Field("until", day, "until when"),
+        Field("sale", text_kind, "the sale", default=""),
+        Field("lot", text_kind, "the lot number in it", default=""),
+        Field("note", text_kind, "a remark", default=""),
+        Field("publish", yes_no, "yes where every reader may see it", default=False),
+    ),
+)
