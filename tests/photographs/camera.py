@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from PIL import Image
 from relief import Field
 from scipy import ndimage
-from strike import departure, struck
+from strike import departure, metal_of, struck
 from surface import coloured
 
 DIE_SIZE = 704  # pixels from rim to rim when a side is struck and lit
@@ -55,6 +55,8 @@ def framing(coin: Coin, side: str) -> Framing:
             paper = colour
             break
         chance -= share
+    if metal_of(coin) == "bronze" and sum(paper) < 1:  # brown on black shows nothing
+        paper = (0.62, 0.625, 0.63)
     diameter = min(width, height) * (sitting.uniform(0.815, 0.885) + shot.normal(0, 0.004))
     room = (min(width, height) - diameter) / 2
     lamp = Lamp(sitting.normal(128, 9), sitting.normal(48, 2), float(sitting.uniform(0.35, 0.65)))

@@ -140,7 +140,7 @@ def coloured(coin: Coin, side: str, struck: Side, lamp: Lamp) -> Colours:
         gloss *= 0.6
     if metal == "bronze":
         gloss = 0.12 + gloss * 0.9
-        colours = colours * 1.10
+        colours = colours * 1.22
     scatter, glint = light.lit(struck.heights, lamp, gloss)
     if grade >= 45 and not proof:
         level = np.clip(1 - struck.raised, 0, 1) * 0.85 + 0.15
