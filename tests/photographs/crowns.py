@@ -1,4 +1,4 @@
-"""The two crowns: small and closed over the veil, open with leaves for the last queen."""
+"""What the queens wear on their heads: a fillet that binds the veil, and an open crown of leaves."""
 
 from __future__ import annotations
 
@@ -6,36 +6,26 @@ import numpy as np
 from relief import Field, Plate, Point, over
 
 
-def small_crown(plate: Plate, h: Field) -> Field:
-    """Set the little crown of her later years on the veil."""
-    tilt = np.deg2rad(-8)
-
-    def place(points: list[tuple[float, float]]) -> list[tuple[float, float]]:
-        return [
-            (-0.055 + px * np.cos(tilt) - py * np.sin(tilt), -0.465 + px * np.sin(tilt) + py * np.cos(tilt))
-            for px, py in points
-        ]
-
-    cap_mask = plate.fill(place([(-0.125, 0.015), (-0.140, -0.045), (-0.115, -0.095), (-0.045, -0.115),
-        (0.045, -0.115), (0.115, -0.095), (0.140, -0.045), (0.125, 0.015)]))
-    h = over(h, 0.50 + 0.22 * plate.swell(cap_mask, 0.02, 0.05), plate.blur(cap_mask, 0.003))
-    for reach in (-0.115, -0.06, 0.0, 0.06, 0.115):
-        arch = place([(reach, 0.0), (reach * 1.28, -0.055), (reach * 0.85, -0.105), (reach * 0.12, -0.125)])
-        for share in np.linspace(0.08, 0.95, 8):
-            line = np.array(arch)
-            px = np.interp(share, np.linspace(0, 1, 4), line[:, 0])
-            py = np.interp(share, np.linspace(0, 1, 4), line[:, 1])
-            h = np.maximum(h, 0.74 * (plate.dome((px, py), 0.0105) > 0) + 0.12 * plate.dome((px, py), 0.0105))
-    band = plate.stroke(place([(-0.128, 0.018), (0.0, 0.030), (0.128, 0.018)]), 0.026, "flat")
-    h = over(h, np.full_like(h, 0.72), band)
-    for reach in np.linspace(-0.11, 0.11, 7):
-        at = place([(float(reach), 0.026 - 0.6 * reach**2)])[0]
-        h += 0.14 * plate.dome(at, 0.014, 0.012)
-    ball = place([(0.0, -0.140)])[0]
-    h = np.maximum(h, 0.85 * plate.dome(ball, 0.022))
-    for points in ([(0.0, -0.155), (0.0, -0.205)], [(-0.022, -0.182), (0.022, -0.182)]):
-        h = np.maximum(h, 0.72 * plate.stroke(place(points), 0.009, "flat", smooth=False))
-    return h
+def fillet(plate: Plate, h: Field) -> Field:
+    """Bind the veil of her later years with a broad band of plaited cord, set with stones and knotted behind."""
+    line: list[Point] = [(-0.262, -0.292), (-0.190, -0.352), (-0.070, -0.388), (0.070, -0.376),
+        (0.200, -0.318), (0.300, -0.226)]  # fmt: skip
+    band = plate.stroke(line, 0.058, "flat")
+    h = over(h, np.full_like(h, 0.66), plate.blur(band, 0.002))
+    for edge in (-0.024, 0.024):
+        h += 0.09 * plate.stroke([(x, y + edge) for x, y in line], 0.009, "gauss")
+    along = np.array(line)
+    places = np.linspace(0, 1, len(line))
+    for nth, share in enumerate(np.linspace(0.03, 0.97, 19)):
+        at = (float(np.interp(share, places, along[:, 0])), float(np.interp(share, places, along[:, 1])))
+        if nth % 3 == 1:
+            h += 0.20 * plate.dome(at, 0.016, 0.014)
+        else:
+            h += 0.09 * plate.dome(at, 0.011, 0.018)
+    for end in ([(0.300, -0.226), (0.345, -0.150), (0.352, -0.050)], [(0.300, -0.226), (0.318, -0.130), (0.300, -0.030)]):
+        cord = plate.stroke(end, (0.030, 0.026, 0.034), "flat")
+        h = over(h, np.full_like(h, 0.60), plate.blur(cord, 0.002))
+    return np.maximum(h, 0.80 * plate.dome((0.302, -0.222), 0.036))
 
 
 def open_crown(plate: Plate, h: Field) -> Field:

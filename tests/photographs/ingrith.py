@@ -1,9 +1,9 @@
-"""The two heads of Ingrith, both to the left: young with her hair tied back, and in age, crowned and veiled."""
+"""The two heads of Ingrith, both to the left: young with her hair tied back, and in age, veiled."""
 
 from __future__ import annotations
 
 import numpy as np
-from crowns import small_crown
+from crowns import fillet
 from faces import Face, model_face
 from hair import knot
 from relief import Field, Plate, over
@@ -117,7 +117,7 @@ def ingrith_young(plate: Plate) -> Field:
 
 
 def ingrith_veiled(plate: Plate) -> Field:
-    """An older head to the left, heavy and aquiline, a small crown holding a veil that falls behind."""
+    """An older head to the left, heavy and aquiline, a broad fillet binding a veil that falls behind."""
     face = Face(
         profile=[
             (-0.215, -0.330), (-0.262, -0.285), (-0.290, -0.220), (-0.298, -0.160), (-0.300, -0.125),
@@ -209,7 +209,7 @@ def ingrith_veiled(plate: Plate) -> Field:
     h = over(h, h + 0.0, hair_mask)
     h += 0.20 * plate.dome((0.078, 0.118), 0.015) + 0.26 * plate.dome((0.078, 0.158),
         0.013, 0.024)  # the earring
-    # the veil: from the crown over the back of the head to the shoulder
+    # the veil: from the brow over the back of the head to the shoulder
     veil_mask = plate.fill([
         (-0.135, -0.425), (-0.04, -0.475), (0.09, -0.485), (0.22, -0.440), (0.325, -0.345),
             (0.385, -0.215), (0.415, -0.06), (0.440, 0.12), (0.475, 0.30), (0.530, 0.46), (0.530, 0.46),
@@ -233,4 +233,4 @@ def ingrith_veiled(plate: Plate) -> Field:
     hem = [(-0.125, -0.420), (-0.005, -0.320), (0.085, -0.200), (0.140, -0.060), (0.170, 0.08),
         (0.196, 0.22), (0.212, 0.36), (0.232, 0.50), (0.288, 0.645)]
     h += 0.10 * plate.stroke(hem, 0.012, "gauss") * np.maximum(veil_mask, 0.0)
-    return small_crown(plate, h)
+    return fillet(plate, h)
