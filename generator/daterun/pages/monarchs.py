@@ -7,9 +7,10 @@ from daterun.checks.slots import slots_of
 from daterun.pages import addresses
 from daterun.pages.binder import Binder
 from daterun.pages.cabinet import Standing
-from daterun.pages.cards import card, cards, diameter_of
+from daterun.pages.cards import card, cards
 from daterun.pages.grids import Run, count_runs, runs_of, say_tally
 from daterun.pages.pieces import Card, CoinCard, Fact, Link
+from daterun.pages.slots import DEFAULT_DIAMETER_MM
 from daterun.pages.views import IndexView, MonarchView, Page
 from daterun.pages.wording import say_day
 from daterun.records.aims import Divider
@@ -134,12 +135,18 @@ def _portraits(binder: Binder, coins: Sequence[Standing]) -> tuple[CoinCard, ...
     shown = []
     for design, bearing in by_design.items():
         pictured = [each for each in bearing if Side.OBVERSE.value in each.coin.photos] or bearing
-        largest = max(diameter_of(each) for each in pictured)
-        chosen = binder.cabinet.best(each for each in pictured if diameter_of(each) == largest)
+        largest = max(_size_of(each) for each in pictured)
+        chosen = binder.cabinet.best(each for each in pictured if _size_of(each) == largest)
         assert chosen is not None
         coin_card = card(chosen, binder.sides, binder.words, binder.sides.portrait(chosen))
         shown.append(CoinCard(coin_card.link, coin_card.side, design or coin_card.line, coin_card.marks))
     return tuple(shown)
+
+
+def _size_of(standing: Standing) -> float:
+    """Find the size laid down for a coin, not that measured, by which two of one denomination would differ."""
+    standard = standing.place.standard
+    return float(standard.diameter.mm) if standard is not None and standard.diameter else DEFAULT_DIAMETER_MM
 
 
 def _card(binder: Binder, issuer: Issuer, monarch: Monarch) -> Card:
