@@ -22,7 +22,11 @@ def fillet(plate: Plate, h: Field) -> Field:
             h += 0.20 * plate.dome(at, 0.016, 0.014)
         else:
             h += 0.09 * plate.dome(at, 0.011, 0.018)
-    for end in ([(0.300, -0.226), (0.345, -0.150), (0.352, -0.050)], [(0.300, -0.226), (0.318, -0.130), (0.300, -0.030)]):
+    ends = (
+        [(0.300, -0.226), (0.345, -0.150), (0.352, -0.050)],
+        [(0.300, -0.226), (0.318, -0.130), (0.300, -0.030)],
+    )
+    for end in ends:
         cord = plate.stroke(end, (0.030, 0.026, 0.034), "flat")
         h = over(h, np.full_like(h, 0.60), plate.blur(cord, 0.002))
     return np.maximum(h, 0.80 * plate.dome((0.302, -0.222), 0.036))
