@@ -1,5 +1,6 @@
 """Small catalogues read and checked, for the facts about rules that no case folder shows."""
 
+import sys
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
@@ -8,6 +9,8 @@ import pytest
 from daterun.checks.catalogue import check_catalogue
 from daterun.problems import sort_problems
 from daterun.records.catalogue import read_catalogue
+
+sys.path.insert(0, str(Path(__file__).parent))
 
 Rules = Callable[[Mapping[str, str | None]], list[str]]
 

@@ -14,7 +14,7 @@ from daterun.checks.completeness import (
     missing_dates,
     tally,
 )
-from daterun.checks.slots import Slot, slots_of
+from daterun.checks.slots import Slot, merge_across, slots_of
 from daterun.records.aims import Divider, End, Problems
 from daterun.records.catalogue import find_series
 from daterun.records.coins import CoinKind, Strike
@@ -46,6 +46,8 @@ class Aimed(Protocol):
     def problems(self) -> Problems: ...
     @property
     def kinds(self) -> tuple[CoinKind, ...]: ...
+    @property
+    def across_series(self) -> bool: ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,9 +64,9 @@ class AimState:
 
     @property
     def missing_dates(self) -> tuple[str, ...]:
-        """Name the missing slots with their series, as in ``ort 1892``."""
+        """Name the missing slots with their series, as in ``ort 1892``; without where it is of several."""
         return tuple(
-            f"{each.slot.series.rpartition('/')[2]} {name}"
+            name if len(each.slot.all_series) > 1 else f"{each.slot.series.rpartition('/')[2]} {name}"
             for each in self.states
             for name in missing_dates((each,))
         )
@@ -83,9 +85,10 @@ def slots_of_aim(aim: Aimed, series: Mapping[str, Series]) -> tuple[Slot, ...]:
     """
     found = (find_series(series, name) for name in aim.series)
     once = {each.key: each for each in found if each is not None}
-    return tuple(
+    slots = tuple(
         slot for each in once.values() for slot in slots_of(each, aim.span, aim.one_per, aim.strikes)
     )
+    return merge_across(slots) if aim.across_series else slots
 
 
 def left_out_slots(

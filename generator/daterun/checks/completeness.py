@@ -76,9 +76,13 @@ class Rules:
     counts: End = End.LOW
     problems: Problems = Problems.ACCEPTED
 
+    @property
+    def accepts_problems(self) -> bool:
+        return self.problems is Problems.ACCEPTED
+
     def accept(self, coin: Fitting) -> bool:
         """Tell whether a coin that fits a slot is good enough to fill it."""
-        if self.problems is Problems.REFUSED and coin.is_problem:
+        if coin.is_problem and not self.accepts_problems:
             return False
         if self.at_least is None:
             return True
@@ -134,11 +138,10 @@ def fits(coin: Fitting, slot: Slot, rules: Rules, dated: bool = True) -> bool:
     """
     return (
         coin.is_held
-        and coin.series == slot.series
+        and slot.takes(coin.series, coin.type)
         and (not dated or coin.date.key == slot.date.key)
         and (slot.mint is None or coin.mint == slot.mint)
         and (slot.variety is None or slot.variety in coin.varieties)
-        and (slot.type is None or coin.type == slot.type)
         and coin.strike in rules.strikes
         and coin.kind in rules.kinds
     )
@@ -185,8 +188,8 @@ def fill(
     Left out are pairs of series and slot name. Dated is False where a slot stands for all dates of its type,
     variety or mint.
     """
-    by_place = _by_place(slots, coins, rules, dated)
-    wanted = [nth for nth, slot in enumerate(slots) if (slot.series, slot.name) not in left_out]
+    by_place = coins_by_slot(slots, coins, rules, dated)
+    wanted = [nth for nth, slot in enumerate(slots) if not is_left_out(slot, left_out)]
     order = {coin.id: quality(coin, rules, standard(coin)) for found in by_place for coin in found}
     good = [[coin for coin in found if rules.accept(coin)] for found in by_place]
     filled = _match(wanted, good, order)
@@ -203,7 +206,7 @@ def fill(
         state = (
             State.FILLED if nth in filled
             else State.BELOW if nth in below
-            else State.LEFT_OUT if (slot.series, slot.name) in left_out
+            else State.LEFT_OUT if is_left_out(slot, left_out)
             else State.MISSING
         )  # fmt: skip
         coin = filled.get(nth) or below.get(nth) or beside.get(nth)
@@ -212,13 +215,19 @@ def fill(
     return tuple(states)
 
 
-def _by_place(
+def is_left_out(slot: Slot, left_out: frozenset[tuple[str, str]]) -> bool:
+    """Tell whether a slot is left out, by any of its series."""
+    return any((series, slot.name) in left_out for series in slot.all_series)
+
+
+def coins_by_slot(
     slots: Sequence[Slot], coins: Iterable[Fitting], rules: Rules, dated: bool
 ) -> list[list[Fitting]]:
     """List, slot by slot, the coins that fit; coins are looked up by series and date, not tried one by one."""
     places: dict[tuple[str, str], list[int]] = {}
     for nth, slot in enumerate(slots):
-        places.setdefault((slot.series, slot.date.key if dated else ""), []).append(nth)
+        for series in slot.all_series:
+            places.setdefault((series, slot.date.key if dated else ""), []).append(nth)
     found: list[list[Fitting]] = [[] for _ in slots]
     for coin in coins:
         for nth in places.get((coin.series, coin.date.key if dated else ""), ()):

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from daterun.checks.completeness import Filled, State
+from daterun.records.aims import End
 from daterun.trade.grading import Grade
-from daterun.trade.scales import STEPS
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,18 +22,26 @@ def longest_stretch(states: Sequence[Filled]) -> Stretch | None:
     """Find the longest unbroken stretch of filled slots, the earliest among equals; None where none is filled.
 
     Slots left out break no stretch and count in none. Where one series follows another the stretch ends.
+    Slots without a date follow nothing, and are in no stretch.
     """
     best: list[Filled] = []
     current: list[Filled] = []
     for each in states:
-        if current and current[-1].slot.series != each.slot.series:
+        if not each.slot.is_dated:
+            continue
+        if current and current[-1].slot.all_series != each.slot.all_series and not each.slot.members:
             current = []
         if each.state is State.LEFT_OUT:
             continue
-        current = [*current, each] if each.state is State.FILLED else []
+        if each.state is State.FILLED:
+            current.append(each)
+        else:
+            current = []
         if len(current) > len(best):
             best = current
-    return Stretch(len(best), best[0].slot.name, best[-1].slot.name) if best else None
+    if not best:
+        return None
+    return Stretch(len(best), best[0].slot.name, best[-1].slot.name)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,10 +56,13 @@ class Grades:
     ungraded: tuple[str, ...]
 
 
-def grades_of(states: Sequence[Filled], grades: Mapping[str, Grade | None]) -> Grades:
-    """Work out the mean grade of the coins that fill slots, and which of them is the weakest."""
+def grades_of(states: Sequence[Filled], grades: Mapping[str, Grade | None], counts: End = End.LOW) -> Grades:
+    """Work out the mean grade of the coins that fill slots, and which of them is the weakest.
+
+    The end of a range that counts is that of the aim.
+    """
     coins = [each.coin for each in states if each.state is State.FILLED and each.coin is not None]
-    counted = {coin: grade.counted() for coin in coins if (grade := grades.get(coin)) is not None}
+    counted = {coin: grade.counted(counts.value) for coin in coins if (grade := grades.get(coin)) is not None}
     if not counted:
         return Grades(None, (), tuple(coins))
     least = min(counted.values())
@@ -60,18 +71,3 @@ def grades_of(states: Sequence[Filled], grades: Mapping[str, Grade | None]) -> G
         tuple(coin for coin in coins if counted.get(coin) == least),
         tuple(coin for coin in coins if coin not in counted),
     )
-
-
-def grade_curve(states: Sequence[Filled], grades: Mapping[str, Grade | None]) -> tuple[tuple[int, int], ...]:
-    """Count, for each of the thirty steps, the slots whose coin is of that grade or better.
-
-    It is the plain count by the coin that stands in each slot now, filled or below; ungraded coins count nowhere.
-    """
-    held = [
-        grade.counted()
-        for each in states
-        if each.coin is not None
-        and each.state in (State.FILLED, State.BELOW)
-        and (grade := grades.get(each.coin)) is not None
-    ]
-    return tuple((step.number, sum(1 for each in held if each >= step.number)) for step in STEPS)

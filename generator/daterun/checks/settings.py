@@ -18,7 +18,7 @@ from daterun.records.series import Series
 from daterun.trade.metals import parse_metal
 
 _PER = ("g", "oz t")
-_DIVIDERS = (Divider.MINT, Divider.VARIETY, Divider.TYPE)
+_DIVIDERS = (Divider.MINT, Divider.VARIETY, Divider.TYPE, Divider.MONARCH)
 
 
 def check_settings(catalogue: Catalogue) -> Iterator[Problem]:
@@ -102,12 +102,14 @@ def _of_that_date(slot: str, known: list[str]) -> str:
 
 
 def _slot_names(series: Series) -> list[str]:
-    """List every slot that some aim could ask of a series, divided or not."""
+    """List every slot that some aim could ask of a series, divided or not, with its date or without."""
     names = [
         slot.name
         for number in range(len(_DIVIDERS) + 1)
         for dividers in combinations(_DIVIDERS, number)
-        for slot in slots_of(series, None, (Divider.DATE, *dividers), tuple(Strike))
+        for one_per in ((Divider.DATE, *dividers), dividers)
+        if one_per
+        for slot in slots_of(series, None, one_per, tuple(Strike))
     ]
     return list(dict.fromkeys(names))
 

@@ -3,7 +3,7 @@
 A slot is a date, divided by mint, variety or type where the aim says so and the issue has more than one.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from daterun.records.aims import Divider
@@ -17,8 +17,10 @@ from daterun.trade.dates import CoinDate, Span
 class Slot:
     """One place to be filled by at most one coin.
 
-    Mint, variety and type are None where the slot is not divided by them. The figures are those of the part
-    that the slot stands for, or of the whole issue.
+    Mint, variety, type and monarch are None where the slot is not divided by them. The figures are those of
+    the part that the slot stands for, or of the whole issue. A slot that is not dated stands for all its dates
+    and bears the first. Members are the series and types of which a coin may be, a type of None meaning any;
+    empty where they are the slot's own.
     """
 
     series: str
@@ -27,11 +29,28 @@ class Slot:
     variety: str | None
     type: str | None
     figures: Figures
+    monarch: str | None = None
+    is_dated: bool = True
+    members: frozenset[tuple[str, str | None]] = frozenset()
 
     @property
     def name(self) -> str:
-        """The slot within its series: its date, then what divides it, as in ``1902 K``."""
-        return " ".join(each for each in (self.date.key, self.mint, self.variety, self.type) if each)
+        """The slot within its series: its date where it has one, then what divides it, as in ``1902 K``."""
+        apart = " ".join(each for each in (self.mint, self.variety, self.type, self.monarch) if each)
+        if not self.is_dated:
+            return apart or self.date.key
+        return f"{self.date.key} {apart}".rstrip()
+
+    @property
+    def all_series(self) -> tuple[str, ...]:
+        """The series of which a coin may be: several where an aim goes across them."""
+        return tuple(sorted({series for series, _ in self.members})) or (self.series,)
+
+    def takes(self, series: str, coin_type: str | None) -> bool:
+        """Tell whether a coin of a series and type is of what the slot stands for."""
+        if self.members:
+            return (series, coin_type) in self.members or (series, None) in self.members
+        return series == self.series and self.type in (None, coin_type)
 
 
 def slots_of(
@@ -44,16 +63,50 @@ def slots_of(
 
     A date struck only as proofs is a slot only where proofs count. A double date belongs to a span by its
     first year; a date without a year belongs to the whole run alone. Where dates do not count, one slot
-    stands for all the dates of a type, variety or mint, and bears the first of them.
+    stands for all the dates of a monarch, type, variety or mint, and bears the first of them with the figures
+    of them all.
     """
     issues = [each for each in series.issues if _is_within(each, span)]
     slots = [slot for each in issues for slot in _slots_of_issue(series, each, one_per, strikes)]
     if Divider.DATE in one_per:
         return tuple(slots)
-    first: dict[tuple[str | None, str | None, str | None], Slot] = {}
+    groups: dict[tuple[str | None, ...], list[Slot]] = {}
     for slot in slots:
-        first.setdefault((slot.mint, slot.variety, slot.type), slot)
-    return tuple(first.values())
+        groups.setdefault((slot.mint, slot.variety, slot.type, slot.monarch), []).append(slot)
+    return tuple(
+        replace(found[0], is_dated=False, figures=add_figures([each.figures for each in found]))
+        for found in groups.values()
+    )
+
+
+def merge_across(slots: Iterable[Slot]) -> tuple[Slot, ...]:
+    """Make one slot of those of several series of an issuer that ask for the same thing.
+
+    It bears the first of them with the figures of them all. Slots come in order of date where dates count.
+    """
+    groups: dict[tuple[str | None, ...], list[Slot]] = {}
+    for slot in slots:
+        issuer = slot.series.partition("/")[0]
+        key = (
+            issuer,
+            slot.date.key if slot.is_dated else "",
+            slot.mint,
+            slot.variety,
+            slot.type,
+            slot.monarch,
+        )
+        groups.setdefault(key, []).append(slot)
+    merged = [
+        replace(
+            found[0],
+            figures=add_figures([each.figures for each in found]),
+            members=frozenset().union(*(each.members or {(each.series, each.type)} for each in found)),
+        )
+        for found in groups.values()
+    ]
+    return tuple(
+        sorted(merged, key=lambda each: each.date.sort) if any(s.is_dated for s in merged) else merged
+    )
 
 
 def is_proofs_only(issue: DateIssue) -> bool:
@@ -88,6 +141,8 @@ def _slots_of_issue(
     series: Series, issue: DateIssue, one_per: tuple[Divider, ...], strikes: tuple[Strike, ...]
 ) -> list[Slot]:
     """Divide one issue by what the aim asks for; an issue that its parts do not divide is one slot."""
+    if Divider.MONARCH in one_per and Divider.TYPE not in one_per:
+        return _slots_by_monarch(series, issue, one_per, strikes)
     wanted = [each for each in (Divider.MINT, Divider.VARIETY, Divider.TYPE) if each in one_per]
     choices = [_values(series, issue, divider) for divider in wanted]
     combinations: list[dict[str, str]] = [{}]
@@ -109,6 +164,38 @@ def _slots_of_issue(
     ]
 
 
+def _slots_by_monarch(
+    series: Series, issue: DateIssue, one_per: tuple[Divider, ...], strikes: tuple[Strike, ...]
+) -> list[Slot]:
+    """Divide one issue by the monarchs of its types; one monarch alone has the figures of the whole."""
+    less = tuple(each for each in one_per if each is not Divider.MONARCH)
+    whole = {
+        (slot.mint, slot.variety): slot.figures for slot in _slots_of_issue(series, issue, less, strikes)
+    }
+    monarchs = {each.id: each.monarch for each in series.types}
+    groups: dict[tuple[str | None, str | None], dict[str, list[Slot]]] = {}
+    for slot in _slots_of_issue(series, issue, (*less, Divider.TYPE), strikes):
+        own = series.types_of(issue.date)
+        coin_type = slot.type or (own[0].id if len(own) == 1 else "")
+        of_part = groups.setdefault((slot.mint, slot.variety), {})
+        of_part.setdefault(monarchs.get(coin_type, ""), []).append(slot)
+    return [
+        replace(
+            found[0],
+            type=None,
+            monarch=monarch or None,
+            figures=whole[part]
+            if len(by_monarch) == 1 and part in whole
+            else add_figures([each.figures for each in found]),
+            members=frozenset(
+                (series.key, each) for each, of in monarchs.items() if of == monarch and monarch
+            ),
+        )
+        for part, by_monarch in groups.items()
+        for monarch, found in by_monarch.items()
+    ]
+
+
 def _values(series: Series, issue: DateIssue, divider: Divider) -> tuple[str, ...]:
     match divider:
         case Divider.MINT:
@@ -117,7 +204,7 @@ def _values(series: Series, issue: DateIssue, divider: Divider) -> tuple[str, ..
             return tuple(each.id for each in series.varieties_of(issue.date))
         case Divider.TYPE:
             return tuple(each.id for each in series.types_of(issue.date))
-        case Divider.DATE:
+        case Divider.DATE | Divider.MONARCH:
             return ()
 
 
@@ -162,8 +249,16 @@ def figures_of(issue: DateIssue) -> Figures:
 
 
 def _together(parts: Sequence[Part]) -> Figures:
-    """Add up parts, as one slot that any of them fills; it is scarce where they all are."""
-    figures = [part.figures for part in parts]
+    return add_figures([part.figures for part in parts])
+
+
+def add_figures(figures: Sequence[Figures]) -> Figures:
+    """Add up figures, as of one slot that any of their coins fills; it is scarce where they all are.
+
+    One alone is as it is. The number is not known where that of any is not, or is disputed.
+    """
+    if len(figures) == 1:
+        return figures[0]
     proofs = [each.proofs for each in figures if each.proofs is not None]
     melted = [each.melted for each in figures if each.melted is not None]
     apart = [each.proofs or 0 for each in figures if each.proofs_only or each.proofs_apart]

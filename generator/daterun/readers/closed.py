@@ -178,6 +178,7 @@ class ClosedAim:
     problems: Problems
     kinds: tuple[CoinKind, ...]
     leave_out: Mapping[str, Mapping[str, str]]
+    across_series: bool
 
 
 @dataclass(frozen=True, slots=True)

@@ -256,6 +256,7 @@ def _close_aim(aim: Aim, sight: _Sight) -> ClosedAim:
             series: {slot: reason if reasons else "" for slot, reason in slots.items()}
             for series, slots in aim.leave_out.items()
         },
+        aim.across_series,
     )
 
 

@@ -103,7 +103,7 @@ TABLE: Mapping[type, Mapping[str, Access]] = MappingProxyType(
         Pictures: _public("format widths", ""),
         Permissions: _private("wants certificate_numbers"),
         Aim: {
-            **_public("id name series span one_per strikes at_least counts problems kinds"),
+            **_public("id name series span one_per strikes at_least counts problems kinds across_series"),
             "leave_out": Access.WITHOUT_REASONS,
         },
         Want: {**_private("at_most remark"), "slot": Access.IF_WANTS},

@@ -14,6 +14,7 @@ from daterun.records.kinds import (
     money,
     span,
     text_kind,
+    yes_no,
 )
 from daterun.records.located import Mapping, Node
 from daterun.trade.dates import Span
@@ -28,6 +29,7 @@ class Divider(StrEnum):
     MINT = "mint"
     VARIETY = "variety"
     TYPE = "type"
+    MONARCH = "monarch"
 
 
 class End(StrEnum):
@@ -49,7 +51,8 @@ class Problems(StrEnum):
 class Aim:
     """A set that the keeper is trying to complete.
 
-    Dates of None mean the whole run. At least of None means any grade. Left out are reasons, by series as
+    Dates of None mean the whole run. Across series means that one coin of any of the series fills a slot that
+    several of them have. At least of None means any grade. Left out are reasons, by series as
     written and then by slot as written.
     """
 
@@ -64,6 +67,7 @@ class Aim:
     problems: Problems
     kinds: tuple[CoinKind, ...]
     leave_out: dict[str, dict[str, str]]
+    across_series: bool
     at: Mapping = field(compare=False, repr=False)
 
 
@@ -94,8 +98,14 @@ AIM = Form(
         Field(
             "one per",
             list_of(choice(Divider, "something an aim can ask one coin for", "date")),
-            "date, mint, variety, type: a slot for each combination",
+            "date, mint, variety, type, monarch: a slot for each combination",
             default=(Divider.DATE,),
+        ),
+        Field(
+            "across series",
+            yes_no,
+            "whether one slot stands for all the series of an issuer, not one for each",
+            default=False,
         ),
         Field(
             "strikes",
