@@ -21,6 +21,7 @@ from daterun.pages.words import MissingWord, Words
 from daterun.photos.memory import PhotoMemory
 from daterun.photos.named import find_photos
 from daterun.photos.photo import Photo
+from daterun.press.beside import files_beside
 from daterun.press.fingerprints import mark_bytes, mark_page, mark_picture
 from daterun.press.folders import choose_output
 from daterun.press.output import Output, check_addresses, claim, open_output
@@ -114,7 +115,7 @@ def build(
         theme, words = _open_theme(folder, checked.catalogue)
         closed = close_catalogue(checked.catalogue, checked.photos, reader)
         plan = _plan(closed, words, theme)
-        files = _plain_files(theme, reader)
+        files = _plain_files(theme, reader) | files_beside(plan)
         edition = open_output(root, reader.value, _memory_of(folder, reader, root))
         kept = _addresses(plan, files)
         check_addresses(kept)

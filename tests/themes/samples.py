@@ -757,6 +757,8 @@ def not_found_page() -> Page:
 
 
 def all_pages() -> tuple[Page, ...]:
+    from finding import find_page  # which is made of what is above
+
     return (
         home_page(),
         index_page(),
@@ -768,4 +770,5 @@ def all_pages() -> tuple[Page, ...]:
         coins_page(),
         essay_page(),
         not_found_page(),
+        find_page(),
     )

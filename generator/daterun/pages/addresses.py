@@ -1,7 +1,7 @@
 """The addresses of pages, from the root of the edition."""
 
 from daterun.naming import slug
-from daterun.records.series import Series
+from daterun.records.series import CoinType, Series
 from daterun.trade.dates import CoinDate
 
 HOME = "index.html"
@@ -10,6 +10,7 @@ DENOMINATIONS = "denominations/index.html"
 DATES = "dates/index.html"
 COINS = "coins/index.html"
 ESSAYS = "essays/index.html"
+FIND = "find/index.html"
 NOT_FOUND = "404.html"
 
 
@@ -45,3 +46,32 @@ def of_date(date: CoinDate) -> str:
 
 def of_essay(essay_id: str) -> str:
     return f"essays/{essay_id}/index.html"
+
+
+FIGURES = "figures/index.html"
+STRUCK_AND_HELD = "figures/struck/index.html"
+METAL = "figures/metal/index.html"
+WEIGHTS = "figures/weights/index.html"
+CERTIFICATES = "figures/certificates/index.html"
+COSTS = "figures/costs/index.html"
+SIDE_BY_SIDE = "grades/index.html"
+
+
+def of_figures(series: Series) -> str:
+    """Find the page on which every coin of a series stands with its figures."""
+    return f"figures/series/{series.issuer}/{series.id}/index.html"
+
+
+def of_grade(step: int | None) -> str:
+    """Find the list of coins of one step of the scale, by its number; that of the ungraded for None."""
+    return f"figures/grades/{'ungraded' if step is None else step}/index.html"
+
+
+def of_acquisitions(year: int | None) -> str:
+    """Find the list of coins acquired in a year; that of coins without a day for None."""
+    return f"figures/acquired/{'undated' if year is None else year}/index.html"
+
+
+def of_type(series: Series, coin_type: CoinType) -> str:
+    """Find the page of a type's coins side by side."""
+    return f"grades/{series.issuer}/{series.id}/{coin_type.id}/index.html"

@@ -75,6 +75,7 @@ class Binder:
             ("nav.denominations", addresses.DENOMINATIONS),
             ("nav.dates", addresses.DATES),
             ("nav.coins", addresses.COINS),
+            ("nav.find", addresses.FIND),
         ]
         if self.catalogue.essays:
             rooms.append(("nav.essays", addresses.ESSAYS))

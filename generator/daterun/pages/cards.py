@@ -25,7 +25,7 @@ def marks_of(standing: Standing, words: Words) -> tuple[str, ...]:
 
 
 def diameter_of(standing: Standing) -> float:
-    """Find the diameter in millimetres at which a coin is shown: measured, else the standard's, else a middling one."""
+    """Find the diameter a coin is shown at, in millimetres: its own, else the standard's, else a middling."""
     standard = standing.place.standard
     found = standing.coin.diameter or (standard.diameter if standard is not None else None)
     return float(found.mm) if found is not None else DEFAULT_DIAMETER_MM

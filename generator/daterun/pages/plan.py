@@ -10,6 +10,8 @@ from daterun.pages.coinlist import coin_list_page
 from daterun.pages.dates import date_pages
 from daterun.pages.denominations import denomination_pages
 from daterun.pages.essays import essay_pages
+from daterun.pages.finding import data_files, find_page
+from daterun.pages.findviews import DataFile
 from daterun.pages.grids import Grids
 from daterun.pages.home import home_view
 from daterun.pages.monarchs import monarch_pages
@@ -24,10 +26,11 @@ from daterun.readers.closed import ClosedCatalogue
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """Pages in the order of the site, and picture orders in the order of their addresses."""
+    """Pages in the order of the site, picture orders in the order of their addresses, and data for scripts."""
 
     pages: tuple[Page, ...]
     pictures: tuple[PictureOrder, ...]
+    data: tuple[DataFile, ...] = ()
 
 
 def plan_pages(catalogue: ClosedCatalogue, words: Words) -> Plan:
@@ -35,17 +38,20 @@ def plan_pages(catalogue: ClosedCatalogue, words: Words) -> Plan:
     cabinet = arrange(catalogue)
     sides = Sides(catalogue.settings.pictures, words)
     binder = Binder(cabinet, words, sides, Grids(cabinet, sides, words), Notes(cabinet, sides, words))
+    data = data_files(binder)
     pages = [
         binder.page(addresses.HOME, "home", home_view(binder)),
         *monarch_pages(binder),
         *denomination_pages(binder),
         *date_pages(binder),
         coin_list_page(binder),
+        find_page(binder, data),
         *coin_pages(binder),
         *essay_pages(binder),
         _not_found(binder),
     ]
-    return Plan(tuple(pages), tuple(sides.orders[address] for address in sorted(sides.orders)))
+    pictures = tuple(sides.orders[address] for address in sorted(sides.orders))
+    return Plan(tuple(pages), pictures, data)
 
 
 def _not_found(binder: Binder) -> Page:

@@ -7,6 +7,7 @@ or tuple means that there is nothing to show.
 
 from dataclasses import dataclass
 
+from daterun.pages.findviews import FindView
 from daterun.pages.gridviews import GridSlot, GridView
 from daterun.pages.pieces import (
     Card,
@@ -226,6 +227,7 @@ Body = (
     | CoinView
     | CoinListView
     | EssayView
+    | FindView
     | NotFoundView
 )
 

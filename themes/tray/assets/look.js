@@ -5,6 +5,9 @@
   var root = document.documentElement;
   var system = window.matchMedia("(prefers-color-scheme: dark)");
 
+  // What only scripts can serve is shown from the start, so that nothing moves once they have run.
+  root.classList.add("scripted");
+
   function recall() {
     try { return window.localStorage.getItem("look"); } catch (refused) { return null; }
   }

@@ -1,0 +1,112 @@
+"""Measures how long the table of coins takes to filter, sort and draw 10,000 coins in the machine's Chromium.
+
+    python tests/bench/filtering.py [HOW MANY]
+
+The coins are invented by arithmetic; the page is the theme's own, made from its sample, opened from a folder.
+"""
+
+import platform
+import shutil
+import statistics
+import sys
+import tempfile
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parents[1] / "themes"))
+import finding
+import rendering
+from playwright.sync_api import sync_playwright
+
+from daterun.pages.findviews import DataFile
+from daterun.press.datafiles import write_data
+
+WORDS = (
+    "lustre",
+    "hairline",
+    "toned",
+    "spruce",
+    "weak",
+    "rim",
+    "sharp",
+    "field",
+    "anchor",
+    "die",
+    "nick",
+    "straw",
+)
+PART = 2000
+
+QUESTIONS = {
+    "one monarch": {"monarch": "Torvald III"},
+    "words in the notes": {"words": "lustre nick"},
+    "a span of grades": {"from": "30", "to": "45"},
+    "all at once": {"monarch": "Ingrith", "words": "toned", "from": "12", "to": "58", "problem": "none"},
+    "everything again": {},
+}
+
+MEASURE = """
+([asked, by]) => {
+  const form = document.querySelector("form.find");
+  for (const field of form.elements) if (field.name) field.value = asked[field.name] || "";
+  const head = by && document.querySelector(`[data-sort="${by}"]`);
+  const start = performance.now();
+  if (head) head.click(); else form.dispatchEvent(new Event("input", { bubbles: true }));
+  document.body.offsetHeight;
+  return [performance.now() - start, document.querySelector(".find-sum").textContent];
+}
+"""
+
+
+def row(n: int) -> tuple[object, ...]:
+    year, low = 1871 + n % 47, 4 + n * 7 % 60
+    monarch = ("Ingrith", "Torvald III", "Sunniva")[n % 3]
+    problem = "cleaned" if n % 9 == 0 else ""
+    facts = ("ordinary strike", "", "", "8.97 g", "26.5 mm", "12h", f"{n * 37 % 400_000} struck")
+    return (
+        f"ort/{n}", f"Ort {year}, {n}", "Ort", str(year), year, monarch, "silver", f"VF{low}", low * 100,
+        (low + 4) * 100, problem, (), *facts, 0, 0, 0, "silver", 2650,
+    )  # fmt: skip
+
+
+def text(n: int) -> str:
+    return f"ort {1871 + n % 47} " + " ".join(WORDS[(n * 7 + k * (n % 5)) % len(WORDS)] for k in range(60))
+
+
+def main(many: int) -> None:
+    chromium = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+    with tempfile.TemporaryDirectory() as made, sync_playwright() as play:
+        folder = Path(made)
+        shutil.copytree(rendering.THEME / "assets", folder / "assets")
+        files = []
+        for start in range(0, many, PART):
+            part = range(start, min(start + PART, many))
+            files.append(DataFile(f"find/coins-{start}.js", "daterunCoins", tuple(row(n) for n in part)))
+            files.append(DataFile(f"find/texts-{start}.js", "daterunTexts", tuple(text(n) for n in part)))
+        (folder / "find").mkdir()
+        for file in files:
+            (folder / file.address).write_bytes(write_data(file))
+        page = finding.find_page(tuple(each.address for each in files))
+        path = folder / page.address
+        path.write_text(rendering.render(rendering.theme_environment(), page), encoding="utf-8")
+        weight = sum((folder / each.address).stat().st_size for each in files)
+        browser = play.chromium.launch(executable_path=chromium, args=["--no-sandbox", "--disable-gpu"])
+        shown = browser.new_page()
+        shown.goto(path.as_uri())
+        print(
+            f"{many:,} coins, {weight / 1e6:.1f} MB of data, Chromium {browser.version}, {platform.machine()}"
+        )
+        for name, asked in QUESTIONS.items():
+            times = []
+            for _ in range(9):
+                took, said = shown.evaluate(MEASURE, [asked, ""])
+                times.append(took)
+            print(f"  {name}: {statistics.median(times):.1f} ms, slowest {max(times):.1f} ms ({said})")
+        for by in ("grade", "name"):
+            first, _ = shown.evaluate(MEASURE, [{}, by])
+            again, _ = shown.evaluate(MEASURE, [{}, by])
+            print(f"  sorted by {by}: {first:.1f} ms the first time, {again:.1f} ms the second")
+        browser.close()
+
+
+if __name__ == "__main__":
+    main(int(sys.argv[1]) if len(sys.argv) > 1 else 10_000)
