@@ -186,3 +186,8 @@ def test_one_bad_date_hides_no_other_and_a_bad_number_no_date(read):
     text = "name: Ort\nissuer: vessmark\nissues: {struck: {189: 1, 1892: many, 1893: 3}}\n"
     series = read({"series/vessmark/ort.yaml": text})[0].series["vessmark/ort"]
     assert [each.date.key for each in series.issues] == ["1892", "1893"]
+
+
+def test_proofs_alone_can_be_said_without_their_number(series_of):
+    issue = series_of("issues: {source: a book, struck: {1899: 298000, 1900: {proofs only: yes}}}").issue("1900")
+    assert (issue.figures.proofs_only, issue.figures.proofs, issue.figures.ordinary) == (True, None, (0,))

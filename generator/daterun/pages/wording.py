@@ -88,7 +88,8 @@ def name_mint_of(mark: str, issuer: Issuer | None, words: Words) -> str:
 def say_struck(figures: Figures, words: Words) -> str:
     """Word how many were struck, with proofs, melted and disputed figures; never nought for want of one."""
     if figures.proofs_only:
-        assert figures.proofs is not None
+        if figures.proofs is None:
+            return words.say("struck.proofs-only-unknown")
         return words.say("struck.proofs-only", n=words.number(figures.proofs))
     numbers = [words.number(each) for each in figures.mintage]
     parts = (

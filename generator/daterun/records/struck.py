@@ -24,7 +24,8 @@ class Figures:
 
     The mintage is empty where the number is not known and holds several figures where sources disagree. It
     includes the proofs unless they are said to be apart. None for proofs or melted means nothing is told.
-    Proofs told without any mintage mean that nothing else was struck.
+    Proofs told without any mintage mean that nothing else was struck; where their number is not known, the
+    keeper says that they are all there is.
     """
 
     mintage: tuple[int, ...] = ()
@@ -133,6 +134,7 @@ _MINTAGE: Kind[tuple[int, ...]] = Kind(
 _FIGURE_FIELDS = (
     Field("mintage", _MINTAGE, "the number struck"),
     Field("proofs", count, "how many of them were proofs"),
+    Field("proofs only", yes_no, "yes where only proofs were struck, of a number not known", default=False),
     Field("proofs apart", yes_no, "yes where the mintage does not include the proofs", default=False),
     Field("melted", count, "how many were melted again"),
     Field("scarce", yes_no, "whether the date is scarce", default=False),
@@ -207,7 +209,8 @@ DATE_ISSUE = Form(
 def _figures(values: dict[str, Any]) -> Figures:
     figures = {name: values[name] for name in _FIGURE_NAMES if name in values}
     mintage = figures.pop("mintage", None)
-    proofs_only = mintage is None and figures.get("proofs") is not None
+    said = figures.pop("proofs_only", False)
+    proofs_only = mintage is None and (said or figures.get("proofs") is not None)
     return Figures(mintage=mintage or (), proofs_only=proofs_only, **figures)
 
 
