@@ -14,6 +14,7 @@ from daterun.checks.completeness import (
     missing_dates,
     tally,
 )
+from daterun.checks.curve import Point, grade_curve
 from daterun.checks.slots import Slot, merge_across, slots_of
 from daterun.records.aims import Divider, End, Problems
 from daterun.records.catalogue import find_series
@@ -52,11 +53,13 @@ class Aimed(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class AimState:
-    """An aim with every slot's state, in the order of its series and their runs."""
+    """An aim with every slot's state, in the order of its series and their runs, and its curve of grades."""
 
     id: str
     name: str
+    rules: Rules
     states: tuple[Filled, ...]
+    curve: tuple[Point, ...]
 
     @property
     def tally(self) -> Tally:
@@ -113,5 +116,7 @@ def fill_aim(
     """Fill an aim's slots with the coins; see completeness for the order in which coins are chosen."""
     slots = slots_of_aim(aim, series)
     dated = Divider.DATE in aim.one_per
-    states = fill(slots, coins, rules_of(aim), left_out, dated, standard)
-    return AimState(aim.id, aim.name, states)
+    rules = rules_of(aim)
+    every = tuple(coins)
+    states = fill(slots, every, rules, left_out, dated, standard)
+    return AimState(aim.id, aim.name, rules, states, grade_curve(slots, every, rules, left_out, dated))

@@ -73,6 +73,8 @@ def slots_of(
     groups: dict[tuple[str | None, ...], list[Slot]] = {}
     for slot in slots:
         groups.setdefault((slot.mint, slot.variety, slot.type, slot.monarch), []).append(slot)
+    if len(groups) > 1:  # dates that nothing divides ask for nothing beside those that something does
+        groups.pop((None, None, None, None), None)
     return tuple(
         replace(found[0], is_dated=False, figures=add_figures([each.figures for each in found]))
         for found in groups.values()

@@ -3,20 +3,26 @@
 import argparse
 import json
 import sys
-from collections import Counter
-from collections.abc import Iterable, Mapping
-from dataclasses import asdict
-from typing import Any, TextIO
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+from itertools import pairwise
+from typing import TextIO
 
-from daterun.checks.aims import AimState, fill_aim, left_out_slots
-from daterun.checks.completeness import Filled, State, Tally, missing_dates, tally
+from daterun.checks.aims import AimState
+from daterun.checks.catalogue import check_catalogue
+from daterun.checks.completeness import Filled, State, Tally, missing_dates
+from daterun.checks.misfits import Misfit, find_misfits
+from daterun.checks.runs import Stretch
 from daterun.checks.slots import is_proofs_only
-from daterun.pages.cabinet import Cabinet, arrange, standard_weight
-from daterun.readers.closed import ClosedCoin
+from daterun.checks.wanted import by_scarcity, spare_everywhere
+from daterun.command.gapfigures import as_json, name_of_slot, short_names
+from daterun.pages.cabinet import Cabinet, arrange
+from daterun.pages.counts import Count, by_decade, by_monarch, by_series, grades_of_states
 from daterun.readers.closing import close_catalogue
 from daterun.readers.reader import Reader
 from daterun.records.catalogue import read_catalogue
 from daterun.records.series import Series
+from daterun.trade.scales import STEP_BY_NUMBER
 
 PRETTY: Mapping[str, str] = {
     State.FILLED: "●",
@@ -43,17 +49,19 @@ WIDTH = 78
 
 
 def run(arguments: argparse.Namespace, out: TextIO) -> int:
-    """Print the gaps; 1 where some files cannot be read, of which ``daterun check`` tells."""
+    """Print the gaps; 1 where files cannot be read or coins are left out, of which ``daterun check`` tells."""
     catalogue, problems = read_catalogue(arguments.folder)
-    cabinet = arrange(close_catalogue(catalogue, {}, Reader.KEEPER))
-    aims = aim_states(cabinet)
+    misfits = find_misfits(catalogue, [*problems, *check_catalogue(catalogue, None)])
+    apart = {each.coin for each in misfits}
+    counted = replace(catalogue, coins=tuple(each for each in catalogue.coins if each.id not in apart))
+    cabinet = arrange(close_catalogue(counted, {}, Reader.KEEPER))
     if arguments.json:
-        print(json.dumps(as_json(cabinet, aims), indent=2), file=out)
+        print(json.dumps(as_json(cabinet, misfits), indent=2), file=out)
     else:
-        print(as_text(cabinet, aims, _can_show(out)), file=out)
-    if any(each.is_error for each in problems):
+        print(as_text(cabinet, _can_show(out), misfits), file=out)
+    if misfits or any(each.is_error for each in problems):
         print(
-            "Some files have problems, and what could not be read is not counted; daterun check tells of them.",
+            "Some files have problems, and what they spoil is not counted; daterun check tells of them.",
             file=sys.stderr,
         )
         return 1
@@ -69,97 +77,83 @@ def _can_show(out: TextIO) -> bool:
     return True
 
 
-def aim_states(cabinet: Cabinet) -> tuple[AimState, ...]:
-    """Fill the keeper's aims."""
-    catalogue = cabinet.catalogue
-    coins = tuple(each.coin for each in cabinet.coins)
-
-    def standard(coin: Any) -> Any:
-        found = catalogue.series.get(coin.series)
-        return standard_weight(found, coin) if found is not None and isinstance(coin, ClosedCoin) else None
-
-    return tuple(
-        fill_aim(aim, catalogue.series, coins, left_out_slots(aim.leave_out, catalogue.series), standard)
-        for aim in catalogue.settings.aims
-    )
-
-
-def as_json(cabinet: Cabinet, aims: Iterable[AimState]) -> Mapping[str, object]:
-    """Put the figures into the shape that ``gaps --json`` promises."""
-    names = short_names(cabinet)
-    series = []
-    for each in _series(cabinet):
-        states = cabinet.runs[each.key]
-        counts = tally(states)
-        series.append(
-            {
-                "id": names[each.key],
-                "name": each.name,
-                "slots": counts.slots,
-                "filled": counts.filled,
-                "missing": counts.missing,
-                "missing_dates": list(missing_dates(states)),
-            }
-        )
-    return {
-        "series": series,
-        "aims": [
-            {
-                "id": each.id,
-                "name": each.name,
-                **asdict(each.tally),
-                "missing_dates": _missing_of(each, names),
-            }
-            for each in aims
-        ],
-    }
-
-
-def short_names(cabinet: Cabinet) -> Mapping[str, str]:
-    """Name each series as a keeper writes it: by its short id while that is unique, else by its whole name."""
-    every = cabinet.catalogue.series
-    ids = Counter(each.id for each in every.values())
-    return {key: each.id if ids[each.id] == 1 else key for key, each in every.items()}
-
-
-def _missing_of(aim: AimState, names: Mapping[str, str]) -> list[str]:
-    """Name the missing slots of an aim with their series, as in ``ort 1892``."""
-    missing = [each.slot for each in aim.states if each.state is State.MISSING]
-    return [f"{names[each.series]} {each.name}" for each in missing]
-
-
-def _series(cabinet: Cabinet) -> list[Series]:
-    return [series for denomination in cabinet.denominations for series in denomination.series]
-
-
-def as_text(cabinet: Cabinet, aims: Iterable[AimState], pretty: bool) -> str:
-    """Lay out the run of each series, a line a decade, then the aims with bars, then what the signs mean."""
+def as_text(cabinet: Cabinet, pretty: bool, misfits: Sequence[Misfit] = ()) -> str:
+    """Lay out the run of each series, a line a decade, what the signs mean, then monarchs and aims with bars."""
     signs = PRETTY if pretty else PLAIN
     names = short_names(cabinet)
     lines: list[str] = []
     used: set[str] = set()
-    for series in _series(cabinet):
-        states = cabinet.runs[series.key]
-        counts = tally(states)
-        lines.append(f"{series.name} ({names[series.key]})  {counts.filled} of {counts.slots}")
-        decades = _decades(series, states, signs)
+    for count in by_series(cabinet):
+        counts = count.tally
+        lines.append(f"{count.name} ({names[count.key]})  {counts.filled} of {counts.slots}")
+        decades = _decades(cabinet.catalogue.series[count.key], count.states, signs)
         used.update(sign for line in decades for sign in line.partition("s  ")[2])
         lines += decades
-        lines += _missing("missing", missing_dates(states))
+        if count.stretch is not None:
+            lines.append(f"  {_say_stretch(count.stretch)}")
+        lines += _listed("missing", missing_dates(count.states))
         lines.append("")
     if used:
         meanings = {
             signs[key]: MEANINGS.get(key, key) for key in (State.FILLED, State.MISSING, *list(signs)[4:])
         }
         lines += [", ".join(f"{sign} {meaning}" for sign, meaning in meanings.items() if sign in used), ""]
-    for aim in aims:
-        lines.append(aim.name)
-        lines.append(f"  {_bar(aim.tally, pretty)} {_counts(aim.tally)}")
-        for key in dict.fromkeys(each.slot.series for each in aim.states):
-            own = [each for each in aim.states if each.slot.series == key]
-            lines += _missing(f"missing of {names[key]}", missing_dates(own))
-        lines.append("")
+    lines += _bars("By monarch", by_monarch(cabinet), pretty)
+    lines += _bars("By decade", by_decade(cabinet), pretty)
+    for aim in cabinet.aims:
+        lines += [*_aim(cabinet, aim, names, pretty), ""]
+    spares = spare_everywhere([*cabinet.runs.values(), *(each.states for each in cabinet.aims)])
+    if spares:
+        lines += ["Spare in every run and aim", *_listed("coins", spares), ""]
+    if misfits:
+        lines.append("Not counted until their records are mended")
+        lines += [f"  {each.coin}: {each.why}" for each in misfits]
     return "\n".join(lines).rstrip()
+
+
+def _bars(heading: str, counts: Sequence[Count], pretty: bool) -> list[str]:
+    """Draw a bar for each of some counts; nothing where one alone would say what the run says."""
+    if len(counts) < 2:
+        return []
+    width = max(len(each.name) for each in counts)
+    lines = [heading]
+    for each in counts:
+        counted = each.tally
+        lines.append(f"  {each.name:{width}}  {_bar(counted, pretty)} {counted.filled} of {counted.slots}")
+    return [*lines, ""]
+
+
+def _say_stretch(stretch: Stretch) -> str:
+    if stretch.length == 1:
+        return f"longest unbroken: {stretch.first} alone"
+    return f"longest unbroken: {stretch.length}, {stretch.first} to {stretch.last}"
+
+
+def _aim(cabinet: Cabinet, aim: AimState, names: Mapping[str, str], pretty: bool) -> list[str]:
+    """Lay out an aim: its bar, its grades, what another grade would do, and what to look for, scarcest first."""
+    counts = aim.tally
+    lines = [aim.name, f"  {_bar(counts, pretty)} {_counts(counts)}"]
+    grades = grades_of_states(cabinet, aim.states, aim.rules.counts)
+    if grades.mean is not None:
+        weakest = cabinet.by_id[grades.weakest[0]].coin
+        lines.append(f"  mean grade {float(grades.mean):.1f}, weakest {weakest.grade} ({weakest.id})")
+    if len({each.filled for each in aim.curve}) > 1:
+        lines += _listed("filled by at least", _turns(aim))
+    missing = by_scarcity(aim.states, aim.rules.strikes)
+    lines += _listed("missing, scarcest first", [name_of_slot(each.slot, names) for each in missing])
+    below = [each for each in aim.states if each.state is State.BELOW]
+    lines += _listed("to be upgraded", [name_of_slot(each.slot, names) for each in below])
+    return lines
+
+
+def _turns(aim: AimState) -> list[str]:
+    """Name the grades at which the curve falls, each with the last number that it holds up to it."""
+    turns = []
+    for here, after in pairwise((*aim.curve, None)):
+        if here is not None and here.filled and (after is None or after.filled < here.filled):
+            at = "any grade" if here.at_least is None else str(STEP_BY_NUMBER[here.at_least])
+            turns.append(f"{at} {here.filled}")
+    return turns
 
 
 def _decades(series: Series, states: Iterable[Filled], signs: Mapping[str, str]) -> list[str]:
@@ -192,8 +186,8 @@ def _no_slot(series: Series, year: int) -> str:
     return "none struck" if struck.is_not_struck(year) else ""
 
 
-def _missing(what: str, names: Iterable[str]) -> list[str]:
-    """Lay out the names of what is missing, broken into lines; none where nothing is."""
+def _listed(what: str, names: Iterable[str]) -> list[str]:
+    """Lay out names, broken into lines; none where there are none."""
     head = f"  {what}: "
     lines, line = [], ""
     for name in names:

@@ -8,20 +8,20 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
+from daterun.checks.aims import AimState, fill_aim, left_out_slots
 from daterun.checks.completeness import Filled, Fitting, StandardWeight, fill_series
 from daterun.pages.addresses import denomination_of
 from daterun.pages.shelves import Shelves, lay_out, years_of
 from daterun.pages.standing import Standing, stand
 from daterun.problems import Misread, Place
-from daterun.readers.closed import ClosedCatalogue, ClosedCoin
-from daterun.records.attribution import attribute
+from daterun.readers.closed import ClosedCatalogue
 from daterun.records.coins import CoinKind
 from daterun.records.issuers import Issuer, Monarch
 from daterun.records.located import Mapping
 from daterun.records.series import CoinType, Series
 from daterun.trade.dates import CoinDate
 
-__all__ = ["Cabinet", "Denomination", "Standing", "arrange", "face_value", "standard_weight", "years_of"]
+__all__ = ["Cabinet", "Denomination", "Standing", "arrange", "face_value", "years_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,13 +36,17 @@ class Denomination:
 
 @dataclass(frozen=True, slots=True)
 class Cabinet:
-    """Everything that pages are planned from. Coins are in order of denomination, date and id."""
+    """Everything that pages are planned from. Coins are in order of denomination, date and id.
+
+    The aims are filled, in the order of the settings.
+    """
 
     catalogue: ClosedCatalogue
     coins: tuple[Standing, ...]
     by_id: dict[str, Standing]
     denominations: tuple[Denomination, ...]
     runs: dict[str, tuple[Filled, ...]]
+    aims: tuple[AimState, ...]
     shelves: Shelves
 
     def of_series(self, series: Series) -> tuple[Standing, ...]:
@@ -113,12 +117,6 @@ def face_value(series: Series, issuer: Issuer | None) -> Fraction | None:
         return None
 
 
-def standard_weight(series: Series, coin: ClosedCoin) -> Decimal | None:
-    """Find the standard weight of a coin in grams; None where no one standard, or no weight, is laid down."""
-    standard = attribute(coin, series, None).standard
-    return standard.weight.grams if standard is not None and standard.weight is not None else None
-
-
 def arrange(catalogue: ClosedCatalogue) -> Cabinet:
     """Arrange a closed catalogue into the cabinet."""
     denominations = _denominations(catalogue)
@@ -130,26 +128,34 @@ def arrange(catalogue: ClosedCatalogue) -> Cabinet:
     by_series: dict[str, list[Standing]] = {}
     for each in coins:
         by_series.setdefault(each.series.key, []).append(each)
+    standard = _standards(coins)
     runs = {
-        key: fill_series(series, _fitting(by_series.get(key, ())), standard=_standards(series))
+        key: fill_series(series, _fitting(by_series.get(key, ())), standard=standard)
         for key, series in catalogue.series.items()
     }
+    every = _fitting(coins)
+    aims = tuple(
+        fill_aim(aim, catalogue.series, every, left_out_slots(aim.leave_out, catalogue.series), standard)
+        for aim in catalogue.settings.aims
+    )
     issuers = {each.issuer.id: each.issuer for each in denominations}
     shelves = lay_out(coins, catalogue.series.values(), issuers.values(), runs)
-    return Cabinet(
-        catalogue, tuple(coins), {each.coin.id: each for each in coins}, denominations, runs, shelves
-    )
+    by_id = {each.coin.id: each for each in coins}
+    return Cabinet(catalogue, tuple(coins), by_id, denominations, runs, aims, shelves)
 
 
 def _fitting(standings: Iterable[Standing]) -> tuple[Fitting, ...]:
     return tuple(each.coin for each in standings)
 
 
-def _standards(series: Series) -> StandardWeight:
-    def standard(coin: Fitting) -> Decimal | None:
-        return standard_weight(series, coin) if isinstance(coin, ClosedCoin) else None
-
-    return standard
+def _standards(standings: Iterable[Standing]) -> StandardWeight:
+    """Tell each coin's standard weight in grams; None where no one standard, or no weight, is laid down."""
+    weights: dict[str, Decimal] = {}
+    for each in standings:
+        standard = each.place.standard
+        if standard is not None and standard.weight is not None:
+            weights[each.coin.id] = standard.weight.grams
+    return lambda coin: weights.get(coin.id)
 
 
 def _denominations(catalogue: ClosedCatalogue) -> tuple[Denomination, ...]:

@@ -6,7 +6,7 @@ from daterun.checks.completeness import Filled, fill
 from daterun.checks.slots import slots_of
 from daterun.pages import addresses
 from daterun.pages.binder import Binder
-from daterun.pages.cabinet import Standing
+from daterun.pages.cabinet import Cabinet, Standing
 from daterun.pages.cards import card, cards
 from daterun.pages.grids import Run, count_runs, runs_of, say_tally
 from daterun.pages.pieces import Card, CoinCard, Fact, Link
@@ -54,44 +54,44 @@ def monarch_pages(binder: Binder) -> list[Page]:
     return pages
 
 
-def _runs(binder: Binder, issuer: Issuer, monarch: Monarch) -> tuple[Run, ...]:
+def runs_of_monarch(cabinet: Cabinet, issuer: Issuer, monarch: Monarch) -> tuple[Run, ...]:
     """Take the part of each run that was struck under a monarch.
 
     Where a date has types of two monarchs, it is a slot of each, filled only by a coin of that monarch's type.
     """
     runs = []
-    for run in runs_of(binder.cabinet, issuer.id):
+    for run in runs_of(cabinet, issuer.id):
         own = {each.id for each in run.series.types if each.monarch == monarch.id}
         dates = set()
         states: list[Filled] = []
         for issue in run.series.issues if own else ():
-            types = binder.cabinet.types_of(run.series, issue.date)
+            types = cabinet.types_of(run.series, issue.date)
             if not any(each.id in own for each in types):
                 continue
             dates.add(issue.date.key)
-            filled = binder.cabinet.state(run.series, issue.date)
+            filled = cabinet.state(run.series, issue.date)
             if filled is not None:
                 shared = any(each.id not in own for each in types)
-                states += _own_share(binder, run.series, filled, own) if shared else (filled,)
+                states += _own_share(cabinet, run.series, filled, own) if shared else (filled,)
         if dates:
             runs.append(Run(run.series, tuple(states), run.name, frozenset(dates)))
     return tuple(runs)
 
 
-def _own_share(binder: Binder, series: Series, filled: Filled, own: set[str]) -> tuple[Filled, ...]:
+def _own_share(cabinet: Cabinet, series: Series, filled: Filled, own: set[str]) -> tuple[Filled, ...]:
     """Make a slot of a monarch's own of a date that is shared: of his one type, or of his types together."""
     date = filled.slot.date
     by_type = slots_of(series, one_per=(Divider.DATE, Divider.TYPE))
     slots = tuple(each for each in by_type if each.date.key == date.key and each.type in own)
     if len(slots) != 1:
         slots = (filled.slot,)
-    coins = [each.coin for each in binder.cabinet.of_date(series, date) if each.coin.type in own]
+    coins = [each.coin for each in cabinet.of_date(series, date) if each.coin.type in own]
     return fill(slots, coins)
 
 
 def _view(binder: Binder, issuer: Issuer, monarch: Monarch, neighbours: tuple[Link, Link]) -> MonarchView:
     words = binder.words
-    runs = _runs(binder, issuer, monarch)
+    runs = runs_of_monarch(binder.cabinet, issuer, monarch)
     filled, slots = count_runs(runs)
     lead = words.say(
         "monarch.lead",
@@ -150,7 +150,7 @@ def _size_of(standing: Standing) -> float:
 
 
 def _card(binder: Binder, issuer: Issuer, monarch: Monarch) -> Card:
-    filled, slots = count_runs(_runs(binder, issuer, monarch))
+    filled, slots = count_runs(runs_of_monarch(binder.cabinet, issuer, monarch))
     best = binder.cabinet.best(
         each for each in binder.cabinet.of_monarch(issuer.id, monarch.id) if "obverse" in each.coin.photos
     )
