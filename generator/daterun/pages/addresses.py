@@ -11,6 +11,7 @@ DATES = "dates/index.html"
 COINS = "coins/index.html"
 ESSAYS = "essays/index.html"
 FIND = "find/index.html"
+COMPARE = "compare/index.html"
 NOT_FOUND = "404.html"
 
 

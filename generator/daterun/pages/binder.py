@@ -79,6 +79,8 @@ class Binder:
         ]
         if self.catalogue.essays:
             rooms.append(("nav.essays", addresses.ESSAYS))
+        if self.cabinet.denominations:
+            rooms.append(("nav.figures", addresses.FIGURES))
         return tuple(
             NavigationLink(
                 Link(self.words.say(key), target),

@@ -9,6 +9,7 @@ from daterun.pages.cards import cards
 from daterun.pages.grids import Run, count_runs, say_tally, say_years
 from daterun.pages.gridviews import GridView
 from daterun.pages.pieces import Card, Drawing, Fact, Link, SideView
+from daterun.pages.sidebyside import link_to
 from daterun.pages.sides import FACES, draw, face_of, tone_of
 from daterun.pages.standards import dates_table, standards_table, varieties_table
 from daterun.pages.views import DenominationView, IndexView, Page, TypeView
@@ -153,7 +154,9 @@ def _type_view(binder: Binder, series: Series, coin_type: CoinType) -> TypeView:
     facts.append(Fact(words.say("fact.coins"), words.count("coins", held)))
     if coin_type.note:
         facts.append(Fact(words.say("fact.note"), coin_type.note))
-    return TypeView(f"type-{series.id}-{coin_type.id}", heading, str(coin_type.span), sides, tuple(facts))
+    name = f"type-{series.id}-{coin_type.id}"
+    grades = link_to(binder, series, coin_type)
+    return TypeView(name, heading, str(coin_type.span), sides, tuple(facts), grades)
 
 
 def _drawn(binder: Binder, series: Series, coin_type: CoinType, side: Side) -> SideView:

@@ -3,6 +3,7 @@
 from decimal import Decimal
 from fractions import Fraction
 
+from daterun.pages.amounts import say_fraction
 from daterun.pages.cabinet import Standing
 from daterun.pages.pieces import Fact, Link, Table
 from daterun.pages.words import Words
@@ -133,17 +134,8 @@ def face_fact(standing: Standing, words: Words) -> Fact | None:
         try:
             amount, unit = issuer.decimal.equivalent(issuer.money.parse_face(series.face), issuer.money)
             remark = words.say(
-                "face.decimal", n=_say_fraction(amount), unit=unit, year=issuer.decimal.on.year
+                "face.decimal", n=say_fraction(amount), unit=unit, year=issuer.decimal.on.year
             )
         except Misread:
             remark = ""
     return Fact(words.say("fact.face"), series.face, remark)
-
-
-def _say_fraction(value: Fraction) -> str:
-    """Word an exact amount: 12 1/2 rather than 12.5, for that is how such rates were told."""
-    whole, rest = divmod(value, 1)
-    if not rest:
-        return str(whole)
-    part = f"{rest.numerator}/{rest.denominator}"
-    return f"{whole} {part}" if whole else part

@@ -7,9 +7,11 @@ from daterun.pages.binder import Binder
 from daterun.pages.cabinet import arrange
 from daterun.pages.coin import coin_pages
 from daterun.pages.coinlist import coin_list_page
+from daterun.pages.comparing import compare_page
 from daterun.pages.dates import date_pages
 from daterun.pages.denominations import denomination_pages
 from daterun.pages.essays import essay_pages
+from daterun.pages.figures import figure_pages
 from daterun.pages.finding import data_files, find_page
 from daterun.pages.findviews import DataFile
 from daterun.pages.grids import Grids
@@ -46,8 +48,10 @@ def plan_pages(catalogue: ClosedCatalogue, words: Words) -> Plan:
         *date_pages(binder),
         coin_list_page(binder),
         find_page(binder, data),
+        compare_page(binder, data),
         *coin_pages(binder),
         *essay_pages(binder),
+        *figure_pages(binder),
         _not_found(binder),
     ]
     pictures = tuple(sides.orders[address] for address in sorted(sides.orders))

@@ -7,7 +7,8 @@ or tuple means that there is nothing to show.
 
 from dataclasses import dataclass
 
-from daterun.pages.findviews import FindView
+from daterun.pages.figureviews import FiguresView, SideBySideView
+from daterun.pages.findviews import CompareView, FindView
 from daterun.pages.gridviews import GridSlot, GridView
 from daterun.pages.pieces import (
     Card,
@@ -19,6 +20,8 @@ from daterun.pages.pieces import (
     SideView,
     Table,
 )
+
+_NOWHERE = Link("")
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,13 +87,17 @@ class MonarchView:
 
 @dataclass(frozen=True, slots=True)
 class TypeView:
-    """A type as a denomination page shows it: both sides by its best coin, the designs and legends."""
+    """A type as a denomination page shows it: both sides by its best coin, the designs and legends.
+
+    Grades leads to its coins side by side.
+    """
 
     id: str
     heading: str
     years: str
     sides: tuple[SideView, ...]
     facts: tuple[Fact, ...]
+    grades: Link = _NOWHERE
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,6 +159,8 @@ class RunPlace:
 class CoinView:
     """One coin. The diameter is its width at actual size, in hundredths of a millimetre, 0 where not known.
 
+    Holding leads to where coins are compared, of which at most so many are held; its text has a gap for how many.
+
     Private facts are there for the keeper alone. Photo remarks say where a disc could not be found.
     """
 
@@ -178,6 +187,8 @@ class CoinView:
     private: tuple[Fact, ...]
     cautions: tuple[str, ...]
     neighbours: tuple[Link, Link]
+    holding: Link = _NOWHERE
+    most_held: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -228,6 +239,9 @@ Body = (
     | CoinListView
     | EssayView
     | FindView
+    | CompareView
+    | FiguresView
+    | SideBySideView
     | NotFoundView
 )
 

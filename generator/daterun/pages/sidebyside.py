@@ -1,0 +1,182 @@
+"""Grades side by side: the coins of one type in order of grade, both sides, and what shows the grade.
+
+The correspondence of the two habits of grading is printed as what it is, approximate.
+"""
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from daterun.pages import addresses
+from daterun.pages.binder import Binder
+from daterun.pages.cards import marks_of
+from daterun.pages.figurepages import coin_link, figures_page
+from daterun.pages.figureviews import FigureSection, GradedCoin, SideBySideView, Strip
+from daterun.pages.pieces import Card, Link, Table
+from daterun.pages.standing import Standing
+from daterun.pages.views import Page
+from daterun.pages.wording import name_type, say_grade
+from daterun.records.coins import CoinKind
+from daterun.records.series import CoinType, Series, Side
+from daterun.trade.grading import Grade
+from daterun.trade.scales import BRITISH_NAMES, CORRESPONDENCE
+
+STRIP = 24
+"""Coins that stand in one strip; a type with more has several strips, the best first."""
+
+PREFIXES = {"N": "Nearly", "A": "About", "G": "Good"}
+"""What stands before a word of the ladder."""
+
+
+def fellows(binder: Binder, series: Series, coin_type: CoinType) -> tuple[Standing, ...]:
+    """List the regular coins held of a type, the best grade first and the ungraded last."""
+    own = [
+        each
+        for each in binder.cabinet.of_series(series)
+        if each.coin.is_held
+        and each.coin.kind is CoinKind.REGULAR
+        and each.place.type is not None
+        and each.place.type.id == coin_type.id
+    ]
+    return tuple(sorted(own, key=_order))
+
+
+def _order(standing: Standing) -> tuple[Fraction, Fraction, bool, str]:
+    """The better grade first, at one grade the sound coin before the problem coin."""
+    grade = standing.coin.grade
+    low = grade.counted("low") if grade is not None else Fraction(0)
+    high = grade.counted("high") if grade is not None else Fraction(0)
+    return -low, -high, standing.coin.is_problem, standing.coin.id
+
+
+def link_to(binder: Binder, series: Series, coin_type: CoinType) -> Link:
+    """Lead to a type's coins side by side; nowhere where none is held."""
+    if not fellows(binder, series, coin_type):
+        return Link("")
+    return Link(binder.words.say("sidebyside.link"), addresses.of_type(series, coin_type))
+
+
+def side_by_side_pages(binder: Binder) -> list[Page]:
+    """Plan the list of types and a page for each type of which any coin is held; none where there is no type."""
+    found = [
+        (series, coin_type, coins)
+        for denomination in binder.cabinet.denominations
+        for series in denomination.series
+        for coin_type in series.types
+        if (coins := fellows(binder, series, coin_type))
+    ]
+    if not found:
+        return []
+    names = [_name(binder, series, coin_type) for series, coin_type, _ in found]
+    links = [
+        Link(""),
+        *(
+            Link(name, addresses.of_type(series, coin_type))
+            for name, (series, coin_type, _) in zip(names, found, strict=True)
+        ),
+        Link(""),
+    ]
+    words = binder.words
+    cards = tuple(
+        Card(
+            link,
+            _range(binder, coins),
+            words.count("coins", len(coins)),
+            (binder.sides.portrait(coins[0]),),
+        )
+        for link, (_, _, coins) in zip(links[1:], found, strict=False)
+    )
+    heading, lead = words.say("sidebyside.heading"), words.say("sidebyside.lead")
+    cautions = ("grades", "correspondence")
+    section = FigureSection("correspondence", "", tables=(correspondence_table(binder),))
+    index = figures_page(binder, addresses.SIDE_BY_SIDE, heading, lead, [section], cautions, cards)
+    pages = [index]
+    trail = (Link(words.say("nav.figures"), addresses.FIGURES), Link(heading, addresses.SIDE_BY_SIDE))
+    for nth, (series, coin_type, coins) in enumerate(found):
+        view = _view(binder, names[nth], coins, (links[nth], links[nth + 2]))
+        address = addresses.of_type(series, coin_type)
+        pages.append(binder.page(address, "sidebyside", view, view.lead, trail))
+    return pages
+
+
+def _name(binder: Binder, series: Series, coin_type: CoinType) -> str:
+    issuer = binder.catalogue.issuers.get(series.issuer)
+    return f"{binder.of_issuer(series.name, series.issuer)}, {name_type(coin_type, series, issuer)}"
+
+
+def _range(binder: Binder, coins: Sequence[Standing]) -> str:
+    """Word from which grade to which the coins of a type run."""
+    words = binder.words
+    graded = [each for each in coins if each.coin.grade is not None]
+    if not graded:
+        return words.say("grade.none")
+    best, least = (say_grade(each.coin, words) for each in (graded[0], graded[-1]))
+    return best if best == least else words.say("sidebyside.range", least=least, best=best)
+
+
+def _view(
+    binder: Binder, name: str, coins: Sequence[Standing], neighbours: tuple[Link, Link]
+) -> SideBySideView:
+    words = binder.words
+    strips = tuple(
+        Strip(
+            words.say("sidebyside.strip", first=start + 1, last=min(start + STRIP, len(coins)))
+            if len(coins) > STRIP
+            else words.say("sidebyside.caption"),
+            tuple(_graded(binder, each) for each in coins[start : start + STRIP]),
+        )
+        for start in range(0, len(coins), STRIP)
+    )
+    cautions = tuple(words.say(f"caution.{each}") for each in ("grades", "correspondence", "cleaning"))
+    lead = words.say("sidebyside.line", coins=words.count("coins", len(coins)), range=_range(binder, coins))
+    return SideBySideView(words.say("sidebyside.name", name=name), lead, strips, neighbours, cautions)
+
+
+def _graded(binder: Binder, standing: Standing) -> GradedCoin:
+    words, coin = binder.words, standing.coin
+    own = coin.own_grades[-1].reasons if coin.own_grades else ""
+    reasons = coin.grade_reasons or own
+    scale = _scale(binder, coin.grade)
+    marks = marks_of(standing, words)
+    if coin.graded_by:
+        marks = (words.say("grade.by", by=coin.graded_by), *marks)
+    return GradedCoin(
+        coin_link(standing, words),
+        say_grade(coin, words),
+        scale,
+        marks,
+        binder.sides.side(standing, Side.OBVERSE),
+        binder.sides.side(standing, Side.REVERSE),
+        reasons,
+    )
+
+
+def _scale(binder: Binder, grade: Grade | None) -> str:
+    """Word where a grade of the British habit lies on the 70-point scale; nothing for a grade of that scale."""
+    if grade is None or not grade.approximate:
+        return ""
+    low, high = float(grade.low), float(grade.high)
+    place = f"{low:g}" if low == high else f"{low:g}–{high:g}"
+    return binder.words.say("sidebyside.scale", place=place)
+
+
+def correspondence_table(binder: Binder) -> Table:
+    """Print how the British ladder lies on the 70-point scale, lowest first, as approximate."""
+    words = binder.words
+    rows = tuple(
+        (
+            Link(word),
+            Link(_in_full(word)),
+            Link(words.say("sidebyside.about", low=low, high=high)),
+        )
+        for word, (low, high) in CORRESPONDENCE.items()
+    )
+    headings = tuple(words.say(f"table.{key}") for key in ("ladder", "ladder-name", "scale"))
+    notes = (words.say("caution.correspondence"),)
+    return Table(words.say("sidebyside.correspondence"), headings, rows, (), notes)
+
+
+def _in_full(word: str) -> str:
+    """Write a word of the ladder in full: Nearly Very Fine for NVF."""
+    if word in BRITISH_NAMES:
+        return BRITISH_NAMES[word]
+    return f"{PREFIXES[word[0]]} {BRITISH_NAMES[word[1:]]}"
