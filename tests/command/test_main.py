@@ -19,7 +19,7 @@ def usage(capsys, *arguments):
     ("arguments", "said"),
     [
         (["biuld"], 'daterun: there is no command "biuld"\n  hint: did you mean "build"?\n'),
-        (["zzz"], 'daterun: there is no command "zzz"\n  hint: known here: check, build, preview, gaps\n'),
+        (["zzz"], 'daterun: there is no command "zzz"\n  hint: known here: ' + ", ".join(COMMANDS) + "\n"),
         (
             ["build", "--for", "kepeer"],
             'daterun build: argument --for: "kepeer" is not a reader\n  hint: did you mean "keeper"?\n',
