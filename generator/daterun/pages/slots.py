@@ -38,17 +38,24 @@ def diameter_mm(series: Series, filled: Filled) -> float:
 def name_slot(series: Series, filled: Filled, words: Words, issuer: Issuer | None = None) -> str:
     """Name a slot: its series and date, and the mint, variety or type that divides it.
 
-    Without an issuer a mint goes by its mark alone and a type without a name by its id.
+    One that stands for all its dates bears none, one that goes across series no series. Without an issuer a
+    mint goes by its mark alone, a type without a name and a monarch by their ids.
     """
     slot = filled.slot
-    parts = [say_date(slot.date, words)]
+    parts = []
     if slot.mint:
         parts.append(name_mint_of(slot.mint, issuer, words))
     if slot.variety and (variety := series.variety(slot.variety)) is not None:
         parts.append(name_variety(variety))
     if slot.type and (coin_type := series.type(slot.type)) is not None:
         parts.append(name_type(coin_type, series, issuer))
-    return words.say("coin.name", series=series.name, date=", ".join(parts))
+    if slot.monarch:
+        monarch = issuer.monarch(slot.monarch) if issuer is not None else None
+        parts.append(monarch.name if monarch is not None else slot.monarch)
+    if slot.is_dated or not parts:
+        parts.insert(0, say_date(slot.date, words))
+    apart = ", ".join(parts)
+    return apart if len(slot.all_series) > 1 else words.say("coin.name", series=series.name, date=apart)
 
 
 def grid_slot(
