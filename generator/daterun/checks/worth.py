@@ -5,7 +5,7 @@ Metal worth is arithmetic, not an offer. What has no figure is named, never take
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from decimal import ROUND_HALF_EVEN, Decimal
+from decimal import Decimal
 from fractions import Fraction
 from typing import Generic, TypeVar
 
@@ -16,8 +16,6 @@ from daterun.trade.money import Money
 from daterun.trade.numerals import as_decimal
 
 K = TypeVar("K")
-
-_HUNDREDTH = Decimal("0.01")
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,12 +96,11 @@ class Price:
     on: Day
 
     def worth(self, fine_g: Decimal) -> Money:
-        """Work out what fine metal comes to, to the hundredth; a half goes to the even hundredth."""
+        """Work out what fine metal comes to, unrounded, so that the sum of the parts is that of the whole."""
         exact = Fraction(fine_g) * Fraction(self.price.amount)
         if self.per == "oz t":
             exact /= Fraction(TROY_OUNCE_G)
-        amount = as_decimal(exact).quantize(_HUNDREDTH, ROUND_HALF_EVEN)
-        return Money(amount, self.price.currency)
+        return Money(as_decimal(exact), self.price.currency)
 
     def is_old(self, as_of: Day | None) -> bool:
         """Tell whether the price is older than a year at a day; never where no day is given."""

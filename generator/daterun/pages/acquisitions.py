@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from daterun.checks.worth import Sum, sum_money
 from daterun.pages import addresses
-from daterun.pages.amounts import say_maybe, say_money, say_sum, thousandths
+from daterun.pages.amounts import say_amount, say_sum, thousandths
 from daterun.pages.binder import Binder
 from daterun.pages.figurepages import coin_link, figures_page
 from daterun.pages.figureviews import Bar, BarChart, FigureSection
@@ -78,19 +78,20 @@ def costs_section(binder: Binder, years: Years) -> FigureSection | None:
     """Make the bars of what was paid in each year, a chart for each currency."""
     sums = {year: _sum(found) for year, found in years.items()}
     whole = sum_money((each.coin.id, cost_of(each)) for found in years.values() for each in found)
-    charts = tuple(_cost_chart(binder, years, sums, each) for each in whole.totals)
+    charts = tuple(_cost_chart(binder, sums, each) for each in whole.totals)
     return FigureSection("by-year", "", bars=charts) if charts else None
 
 
-def _cost_chart(binder: Binder, years: Years, sums: dict[int | None, Sum[str]], whole: Money) -> BarChart:
+def _cost_chart(binder: Binder, sums: dict[int | None, Sum[str]], whole: Money) -> BarChart:
     words = binder.words
-    rows = _rows(years)
-    amounts = [_amount(sums.get(year), whole.currency) for year in rows]
+    paid = {year: amount for year, each in sums.items() if (amount := _amount(each, whole.currency))}
+    rows = _rows(paid)
+    amounts = [paid.get(year, Decimal(0)) for year in rows]
     bars = tuple(
         Bar(
             Link(_name(year, binder)),
             Link(
-                say_money(Money(amount, whole.currency), words) if amount else "",
+                say_amount(Money(amount, whole.currency), words) if amount else "",
                 addresses.of_acquisitions(year) if amount else "",
             ),
             length,
@@ -99,7 +100,7 @@ def _cost_chart(binder: Binder, years: Years, sums: dict[int | None, Sum[str]], 
         for year, amount, length in zip(rows, amounts, thousandths(amounts), strict=True)
     )
     lacking = sum(len(each.lacking) for each in sums.values())
-    notes = [words.say("figures.cost-by-year.whole", whole=say_money(whole, words))]
+    notes = [words.say("figures.cost-by-year.whole", whole=say_amount(whole, words))]
     if lacking:
         notes.append(words.count("figures.lacking-cost", lacking))
     headings = (words.say("figures.year"), words.say("figures.unit.cost", currency=whole.currency))
@@ -116,11 +117,12 @@ def _sum(standings: Iterable[Standing]) -> Sum[str]:
     return sum_money((each.coin.id, cost_of(each)) for each in standings)
 
 
-def _rows(years: Years) -> list[int | None]:
+def _rows(years: Iterable[int | None]) -> list[int | None]:
     """List every year from the first to the last, so that an idle year shows as one, then those without a day."""
-    dated = [year for year in years if year is not None]
+    found = set(years)
+    dated = [year for year in found if year is not None]
     rows: list[int | None] = list(range(min(dated), max(dated) + 1)) if dated else []
-    return [*rows, *([None] if None in years else [])]
+    return [*rows, *([None] if None in found else [])]
 
 
 def _name(year: int | None, binder: Binder) -> str:
@@ -137,7 +139,7 @@ def acquisition_pages(binder: Binder, years: Years) -> list[Page]:
             heading = words.say("figures.acquired.list-undated")
         ordered = sorted(found, key=lambda each: _order(each, binder.catalogue))
         headings = tuple(words.say(f"table.{key}") for key in ("coin", "day", "how", "cost"))
-        whole = say_sum(_sum(found).totals, words)
+        whole = say_sum(_sum(found).totals, words) or words.say("figures.none")
         notes = (words.say("figures.acquired.cost", whole=whole),)
         table = Table(
             words.count("coins", len(found)),
@@ -175,5 +177,5 @@ def _row(binder: Binder, standing: Standing) -> tuple[Link, ...]:
         coin_link(standing, words),
         Link(say_day(day, words) if day is not None else ""),
         Link(how),
-        Link(say_maybe(cost_of(standing), words)),
+        Link(say_amount(cost_of(standing), words)),
     )

@@ -14,20 +14,20 @@ _MINUS = "\u2212"
 
 
 def say_money(money: Money, words: Words) -> str:
-    """Word an amount with its thousands grouped: 1,250.00 VKR."""
+    """Word an amount as fine as it was told, with its thousands grouped: 1,250.00 VKR."""
     return f"{_grouped(f'{money.amount:f}', words)} {money.currency}"
 
 
 def say_sum(totals: Sequence[Money], words: Words) -> str:
-    """Word a sum in each of its currencies; that there is none where there is none."""
-    if not totals:
-        return words.say("figures.none")
-    return listed([say_money(each, words) for each in totals], words.say("and"))
+    """Word a sum in each of its currencies, to the hundredth; nothing at all where there is none."""
+    return listed([say_amount(each, words) for each in totals], words.say("and"))
 
 
-def say_maybe(money: Money | None, words: Words) -> str:
-    """Word an amount; nothing at all where it is not known."""
-    return say_money(money, words) if money is not None else ""
+def say_amount(money: Money | None, words: Words) -> str:
+    """Word an amount to the hundredth; nothing at all where it is not known."""
+    if money is None:
+        return ""
+    return say_money(Money(money.amount.quantize(Decimal("0.01")), money.currency), words)
 
 
 def say_grams(grams: Decimal, words: Words) -> str:

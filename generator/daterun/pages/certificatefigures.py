@@ -135,7 +135,7 @@ def _plot(binder: Binder, agreement: Agreement) -> Plot:
     words = binder.words
     steps = [(step_of(each.certified), step_of(each.own)) for each in agreement.pairs]
     axis = grade_axis(step for pair in steps for step in pair)
-    on = paper(460, (text for _, text in axis.ticks()), width=560)
+    on = paper(560, (text for _, text in axis.ticks()))
     marks = [
         Mark(
             on.x(axis.part(certified)),

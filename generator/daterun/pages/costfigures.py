@@ -6,7 +6,7 @@ from fractions import Fraction
 from daterun.checks.worth import Sum, is_old, sum_money
 from daterun.pages import addresses
 from daterun.pages.acquisitions import Years, costs_section
-from daterun.pages.amounts import say_face, say_fraction, say_maybe, say_sum
+from daterun.pages.amounts import say_amount, say_face, say_fraction, say_sum
 from daterun.pages.binder import Binder
 from daterun.pages.figurepages import coin_link, figures_page, left_out_fact
 from daterun.pages.figureviews import FigureSection
@@ -16,6 +16,7 @@ from daterun.pages.pieces import Fact, Link, Table
 from daterun.pages.standing import Standing
 from daterun.pages.views import Page
 from daterun.pages.wording import say_day
+from daterun.pages.words import Words
 from daterun.problems import Misread
 from daterun.readers.reader import Reader
 from daterun.records.issuers import Issuer
@@ -61,8 +62,12 @@ def _whole(binder: Binder, holdings: Holdings) -> tuple[Fact, ...]:
         counted = words.count("figures.counted", len(found.counted))
         lacking = words.count(f"figures.lacking-{key}", len(found.lacking)) if found.lacking else ""
         remark = "; ".join(each for each in (counted, lacking) if each)
-        facts.append(Fact(words.say(f"figures.sum.{key}"), say_sum(found.totals, words), remark))
+        facts.append(Fact(words.say(f"figures.sum.{key}"), _said(found.totals, words), remark))
     return (*facts, *price_facts(binder))
+
+
+def _said(totals: Sequence[Money], words: Words) -> str:
+    return say_sum(totals, words) or words.say("figures.none")
 
 
 def _old_values(binder: Binder, holdings: Holdings) -> tuple[str, ...]:
@@ -140,8 +145,8 @@ def _parted(binder: Binder) -> FigureSection | None:
             "",
             tuple(coin_link(each, words) for each in parted),
         ),
-        Fact(words.say("figures.parted.received"), say_sum(received.totals, words)),
-        Fact(words.say("figures.parted.cost"), say_sum(cost.totals, words)),
+        Fact(words.say("figures.parted.received"), _said(received.totals, words)),
+        Fact(words.say("figures.parted.cost"), _said(cost.totals, words)),
     ]
     return FigureSection("parted", words.say("figures.parted.heading"), facts=tuple(facts))
 
@@ -188,7 +193,7 @@ def amounts_table(binder: Binder, held: Sequence[Holding]) -> Table | None:
         return None
     words = binder.words
     rows = tuple(
-        (coin_link(each.standing, words), *(Link(say_maybe(amount(each), words)) for _, amount in SUMS))
+        (coin_link(each.standing, words), *(Link(say_amount(amount(each), words)) for _, amount in SUMS))
         for each in held
     )
     headings = tuple(words.say(f"table.{key}") for key in ("coin", *(key for key, _ in SUMS)))

@@ -59,4 +59,4 @@ def left_out_fact(reason: str, standings: Iterable[Standing], words: Words) -> F
     links = tuple(coin_link(each, words) for each in found[:MOST_NAMED])
     more = len(found) - len(links)
     remark = words.count("figures.left-out.more", more) if more else ""
-    return Fact(reason, words.count("coins", len(found)), remark, links)
+    return Fact(reason, words.count("figures.left-out.coins", len(found)), remark, links)

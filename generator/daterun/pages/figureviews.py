@@ -115,12 +115,14 @@ class FiguresView:
 class GradedCoin:
     """A coin among its fellows in order of grade: both sides, and what shows the grade.
 
-    The scale is where a grade of the British habit lies on the 70-point scale, said to be approximate.
+    The scale is where a grade of the British habit lies on the 70-point scale, said to be approximate. By is who
+    certified it, empty where the grade is the keeper's.
     """
 
     link: Link
     grade: str
     scale: str
+    by: str
     marks: tuple[str, ...]
     obverse: SideView
     reverse: SideView

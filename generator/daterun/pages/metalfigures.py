@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from daterun.checks.worth import ContentSum, Price, sum_content
 from daterun.pages import addresses
-from daterun.pages.amounts import say_grams, say_maybe, say_money, say_ounces
+from daterun.pages.amounts import say_amount, say_grams, say_money, say_ounces
 from daterun.pages.binder import Binder
 from daterun.pages.figurepages import coin_link, figures_page, name_left_out
 from daterun.pages.figureviews import FigureSection
@@ -106,7 +106,7 @@ def _totals(binder: Binder, sums: Sequence[ContentSum], prices: dict[str, Price]
 
 def _worth(metal: str, grams: Decimal, prices: dict[str, Price], binder: Binder) -> str:
     price = prices.get(metal)
-    return say_money(price.worth(grams), binder.words) if price is not None else ""
+    return say_amount(price.worth(grams), binder.words) if price is not None else ""
 
 
 def _by_series(binder: Binder, holdings: Holdings, prices: dict[str, Price]) -> Table:
@@ -139,7 +139,7 @@ def content_table(binder: Binder, held: Sequence[Holding]) -> Table | None:
     is_keeper = binder.catalogue.reader is Reader.KEEPER and bool(binder.catalogue.settings.metals)
     rows = []
     for each in held:
-        worth = [Link(say_maybe(each.metal, words))] if is_keeper else []
+        worth = [Link(say_amount(each.metal, words))] if is_keeper else []
         rows.append((*_content_cells(binder, each), *worth))
     keys = ["coin", "fineness", "fine-grams", "fine-ounces", "from-weight", *(["worth"] if is_keeper else [])]
     headings = tuple(words.say(f"table.{key}") for key in keys)

@@ -39,8 +39,8 @@ class Paper:
 
 def paper(height: int, names: Iterable[str] = (), width: int = WIDTH) -> Paper:
     """Lay out a frame with room on the left for the names of its rows or the numbers of its axis."""
-    left = 24 + LETTER * max((len(each) for each in names), default=5)
-    return Paper(width, height, min(left, 240), 14, width - 16, height - 56)
+    left = 34 + LETTER * max((len(each) for each in names), default=5)
+    return Paper(width, height, min(left, 240), 14, width - 44, height - 56)
 
 
 @dataclass(frozen=True, slots=True)

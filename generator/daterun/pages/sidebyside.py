@@ -133,21 +133,27 @@ def _view(
 
 def _graded(binder: Binder, standing: Standing) -> GradedCoin:
     words, coin = binder.words, standing.coin
-    own = coin.own_grades[-1].reasons if coin.own_grades else ""
-    reasons = coin.grade_reasons or own
-    scale = _scale(binder, coin.grade)
-    marks = marks_of(standing, words)
-    if coin.graded_by:
-        marks = (words.say("grade.by", by=coin.graded_by), *marks)
     return GradedCoin(
         coin_link(standing, words),
         say_grade(coin, words),
-        scale,
-        marks,
+        _scale(binder, coin.grade),
+        words.say("grade.by", by=coin.graded_by) if coin.graded_by else "",
+        marks_of(standing, words),
         binder.sides.side(standing, Side.OBVERSE),
         binder.sides.side(standing, Side.REVERSE),
-        reasons,
+        _reasons(standing),
     )
+
+
+def _reasons(standing: Standing) -> str:
+    """Give the keeper's last words on what shows the grade, after that grade where it is not the one in force."""
+    coin = standing.coin
+    if coin.grade_reasons:
+        return coin.grade_reasons
+    last = next((each for each in reversed(coin.own_grades) if each.reasons), None)
+    if last is None:
+        return ""
+    return last.reasons if last.grade == coin.grade else f"{last.grade.text}: {last.reasons}"
 
 
 def _scale(binder: Binder, grade: Grade | None) -> str:
