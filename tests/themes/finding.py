@@ -2,7 +2,7 @@
 
 from samples import DENOMINATIONS, HOME, frame, picture, slug, stem
 
-from daterun.pages.findviews import Choice, FindRow, FindView
+from daterun.pages.findviews import Choice, CompareView, FindRow, FindView
 from daterun.pages.pieces import Link
 from daterun.pages.views import Page
 
@@ -40,3 +40,15 @@ def find_page(data: tuple[str, ...] = ()) -> Page:
         data=data,
     )
     return Page("find/index.html", "find", frame("Find a coin", "", HOME), body)
+
+
+def compare_page() -> Page:
+    body = CompareView(
+        heading="Side by side",
+        lead="Up to 4 coins at their true size beside each other.",
+        most=4,
+        columns=(Link("Date", "3"), Link("Grade", "7"), Link("Diameter", "16")),
+        links=(Link("Find a coin", "find/index.html"),),
+        data=(),
+    )
+    return Page("compare/index.html", "compare", frame("Side by side", "", HOME), body)

@@ -757,7 +757,8 @@ def not_found_page() -> Page:
 
 
 def all_pages() -> tuple[Page, ...]:
-    from finding import find_page  # which is made of what is above
+    from figuresamples import figures_page, side_by_side_page  # which are made of what is above
+    from finding import compare_page, find_page
 
     return (
         home_page(),
@@ -771,4 +772,7 @@ def all_pages() -> tuple[Page, ...]:
         essay_page(),
         not_found_page(),
         find_page(),
+        compare_page(),
+        figures_page(),
+        side_by_side_page(),
     )

@@ -76,3 +76,15 @@ def of_acquisitions(year: int | None) -> str:
 def of_type(series: Series, coin_type: CoinType) -> str:
     """Find the page of a type's coins side by side."""
     return f"grades/{series.issuer}/{series.id}/{coin_type.id}/index.html"
+
+
+AIMS = "aims/index.html"
+COMPLETENESS = "completeness/index.html"
+WANTED = "wanted/index.html"
+SCARCE = "scarce/index.html"
+FORMER = "former/index.html"
+UNUSUAL = "unusual/index.html"
+
+
+def of_aim(aim_id: str) -> str:
+    return f"aims/{aim_id}/index.html"

@@ -38,6 +38,9 @@ from daterun.records.coins import CoinKind, Strike
 from daterun.records.struck import DateIssue
 from daterun.trade.measures import show_grams, show_millimetres
 
+MOST_HELD = 4
+"""Coins that are held for comparison at once: as many as can be told apart across a screen."""
+
 STRIP = 6
 """How many slots of the run stand on each side of a coin's own in the strip above its page."""
 
@@ -102,6 +105,8 @@ def coin_view(binder: Binder, standing: Standing) -> CoinView:
         private=private_facts(binder, standing),
         cautions=_cautions(binder, standing),
         neighbours=_neighbours(binder, standing),
+        holding=Link(words.say("coin.compare", n="{n}"), addresses.COMPARE) if coin.is_held else Link(""),
+        most_held=MOST_HELD,
     )
 
 

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from daterun.pages import addresses
+from daterun.pages.aims import aim_pages
 from daterun.pages.binder import Binder
 from daterun.pages.cabinet import arrange
 from daterun.pages.coin import coin_pages
@@ -14,6 +15,7 @@ from daterun.pages.essays import essay_pages
 from daterun.pages.figures import figure_pages
 from daterun.pages.finding import data_files, find_page
 from daterun.pages.findviews import DataFile
+from daterun.pages.gatherings import gathering_pages
 from daterun.pages.grids import Grids
 from daterun.pages.home import home_view
 from daterun.pages.monarchs import monarch_pages
@@ -51,6 +53,8 @@ def plan_pages(catalogue: ClosedCatalogue, words: Words) -> Plan:
         compare_page(binder, data),
         *coin_pages(binder),
         *essay_pages(binder),
+        *aim_pages(binder),
+        *gathering_pages(binder),
         *figure_pages(binder),
         _not_found(binder),
     ]

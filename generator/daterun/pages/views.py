@@ -7,7 +7,8 @@ or tuple means that there is nothing to show.
 
 from dataclasses import dataclass
 
-from daterun.pages.figureviews import FiguresView, SideBySideView
+from daterun.pages.aimviews import ListingView
+from daterun.pages.figureviews import BarChart, FiguresView, SideBySideView
 from daterun.pages.findviews import CompareView, FindView
 from daterun.pages.gridviews import GridSlot, GridView
 from daterun.pages.pieces import (
@@ -61,6 +62,8 @@ class HomeView:
     latest: tuple[CoinCard, ...]
     monarchs: tuple[Card, ...]
     essays: tuple[Card, ...]
+    aims: BarChart | None = None
+    ways: tuple[Card, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +86,7 @@ class MonarchView:
     grid: GridView | None
     coins: tuple[CoinCard, ...]
     neighbours: tuple[Link, Link]
+    completeness: Table | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +119,7 @@ class DenominationView:
     sources: tuple[str, ...]
     cautions: tuple[str, ...]
     neighbours: tuple[Link, Link]
+    completeness: Table | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -242,6 +247,7 @@ Body = (
     | CompareView
     | FiguresView
     | SideBySideView
+    | ListingView
     | NotFoundView
 )
 

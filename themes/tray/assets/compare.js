@@ -1,0 +1,185 @@
+// Lays held coins side by side, the same side up and at their true relative size, with their records in a table. The
+// address keeps them. The coins are laid down by the data files before it, as rows in window.daterunCoins.
+(function () {
+  "use strict";
+
+  var box = document.querySelector(".comparison");
+  var rows = window.daterunCoins || [];
+  if (!box) { return; }
+
+  var ID = 0, NAME = 1, OBVERSE = 20, REVERSE = 21, TONE = 22, DIAMETER = 23;
+  var SVG = "http://www.w3.org/2000/svg";
+  var most = Number(box.getAttribute("data-most"));
+  var root = box.getAttribute("data-root");
+  var bench = box.querySelector(".bench");
+  var table = box.querySelector("table");
+  var input = box.querySelector("input[type=search]");
+  var offers = box.querySelector(".offers");
+  var sideBoxes = box.querySelectorAll("input[name=side]");
+  var empty = box.querySelector(".empty");
+  var labels = Array.prototype.map.call(table.querySelectorAll("tbody tr"), function (line) {
+    return { column: Number(line.getAttribute("data-column")), line: line };
+  });
+  var byId = {};
+  rows.forEach(function (row) { byId[row[ID]] = row; });
+
+  var held = [];
+  var side = "obverse";
+
+  function make(kind, text, name) {
+    var element = document.createElement(kind);
+    if (text) { element.textContent = text; }
+    if (name) { element.className = name; }
+    return element;
+  }
+
+  function recall() {
+    try { return JSON.parse(window.localStorage.getItem("held-coins") || "[]"); } catch (refused) { return []; }
+  }
+
+  function known(ids) {
+    return ids.filter(function (id, nth) { return byId[id] && ids.indexOf(id) === nth; }).slice(0, most);
+  }
+
+  function read() {
+    var given = {};
+    window.location.hash.slice(1).split("&").forEach(function (part) {
+      var at = part.indexOf("=");
+      if (at > 0) { given[part.slice(0, at)] = part.slice(at + 1); }
+    });
+    var ids = "coins" in given ? given.coins.split(",").map(function (id) {
+      try { return decodeURIComponent(id); } catch (broken) { return ""; }
+    }) : recall();
+    held = known(ids);
+    side = given.side === "reverse" ? "reverse" : "obverse";
+  }
+
+  function keep() {
+    var hash = "#coins=" + held.map(encodeURIComponent).join(",") + (side === "reverse" ? "&side=reverse" : "");
+    window.history.replaceState(null, "", window.location.href.split("#")[0] + hash);
+    try { window.localStorage.setItem("held-coins", JSON.stringify(held)); } catch (refused) { /* address keeps it */ }
+  }
+
+  function ring(tone) {
+    var svg = document.createElementNS(SVG, "svg");
+    var circle = document.createElementNS(SVG, "circle");
+    svg.setAttribute("viewBox", "0 0 100 100");
+    svg.setAttribute("class", "disc tone-" + tone);
+    svg.setAttribute("aria-hidden", "true");
+    [["cx", 50], ["cy", 50], ["r", 48]].forEach(function (pair) { circle.setAttribute(pair[0], pair[1]); });
+    svg.appendChild(circle);
+    return svg;
+  }
+
+  function face(row, largest) {
+    var figure = make("figure");
+    var picture = row[side === "reverse" ? REVERSE : OBVERSE];
+    var shown;
+    if (picture) {
+      shown = make("img");
+      shown.src = root + picture[1];
+      shown.alt = row[NAME] + ", " + box.getAttribute("data-" + side);
+      shown.className = picture[2] ? "round" : "square";
+    } else {
+      shown = ring(row[TONE]);
+    }
+    shown.style.width = 100 * (row[DIAMETER] || largest) / largest + "%";
+    figure.appendChild(shown);
+    return figure;
+  }
+
+  function place(row, largest) {
+    var item = make("li");
+    var words = make("p");
+    var link = make("a", row[NAME]);
+    var drop = make("button", box.getAttribute("data-drop"), "tool");
+    link.href = root + "coins/" + row[ID].split("/").map(encodeURIComponent).join("/") + "/index.html";
+    drop.type = "button";
+    drop.setAttribute("aria-label", box.getAttribute("data-drop") + ": " + row[NAME]);
+    drop.addEventListener("click", function () {
+      held.splice(held.indexOf(row[ID]), 1);
+      keep();
+      draw();
+      input.focus();
+    });
+    words.appendChild(link);
+    item.appendChild(face(row, largest));
+    item.appendChild(words);
+    item.appendChild(drop);
+    return item;
+  }
+
+  function said(value) { return Array.isArray(value) ? value.join(", ") : String(value || ""); }
+
+  function draw() {
+    var coins = held.map(function (id) { return byId[id]; });
+    var largest = Math.max.apply(null, coins.map(function (row) { return row[DIAMETER]; }).concat(1));
+    while (bench.firstChild) { bench.removeChild(bench.firstChild); }
+    coins.forEach(function (row) { bench.appendChild(place(row, largest)); });
+    bench.setAttribute("data-many", String(coins.length));
+    empty.hidden = coins.length > 0;
+    table.parentNode.parentNode.hidden = !coins.length;
+    input.disabled = coins.length >= most;
+    Array.prototype.forEach.call(sideBoxes, function (choice) { choice.checked = choice.value === side; });
+
+    var head = table.querySelector("thead tr");
+    while (head.children.length > 1) { head.removeChild(head.lastChild); }
+    coins.forEach(function (row) {
+      var cell = make("th", row[NAME]);
+      cell.scope = "col";
+      head.appendChild(cell);
+    });
+    labels.forEach(function (label) {
+      var values = coins.map(function (row) { return said(row[label.column]); });
+      var differs = values.some(function (value) { return value !== values[0]; });
+      while (label.line.children.length > 1) { label.line.removeChild(label.line.lastChild); }
+      values.forEach(function (value) { label.line.appendChild(make("td", value)); });
+      label.line.className = differs ? "differs" : "";
+      label.line.querySelector(".sign").hidden = !differs;
+      label.line.hidden = !values.some(Boolean);
+    });
+  }
+
+  function offer() {
+    var words = input.value.toLowerCase().split(/\s+/).filter(Boolean);
+    while (offers.firstChild) { offers.removeChild(offers.firstChild); }
+    if (!words.length) { return; }
+    rows.filter(function (row) {
+      var name = row[NAME].toLowerCase();
+      return held.indexOf(row[ID]) < 0 && words.every(function (word) { return name.indexOf(word) >= 0; });
+    }).slice(0, 8).forEach(function (row) {
+      var item = make("li");
+      var button = make("button", row[NAME], "tool");
+      button.type = "button";
+      button.addEventListener("click", function () {
+        held = known(held.concat(row[ID]));
+        input.value = "";
+        offer();
+        keep();
+        draw();
+        (input.disabled ? bench.querySelector("button") : input).focus();
+      });
+      item.appendChild(button);
+      offers.appendChild(item);
+    });
+  }
+
+  input.addEventListener("input", offer);
+  box.querySelector("form").addEventListener("submit", function (event) {
+    var first = offers.querySelector("button");
+    event.preventDefault();
+    if (first) { first.click(); }
+  });
+  Array.prototype.forEach.call(sideBoxes, function (choice) {
+    choice.addEventListener("change", function () {
+      side = choice.value;
+      keep();
+      draw();
+    });
+  });
+  window.addEventListener("hashchange", function () { read(); draw(); });
+
+  read();
+  if (held.length) { keep(); }
+  draw();
+}());
