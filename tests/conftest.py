@@ -4,6 +4,10 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
+
+settings.register_profile("steady", deadline=None, derandomize=True, database=None)
+settings.load_profile("steady")
 
 _BASE_FOLDER = Path(__file__).parent / "cases" / "base"
 

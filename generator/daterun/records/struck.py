@@ -3,7 +3,7 @@
 A date that was struck has one issue. An issue divides into parts where mint mark, variety or type count.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from typing import Any
 
@@ -221,7 +221,10 @@ def _read_issue(date: CoinDate, place: Place, node: Node, reading: Reading) -> D
     values = read_form(DATE_ISSUE, node, reading)
     if values is None:
         return None
-    return DateIssue(date, _figures(values), _divide(values, node, reading), place, node)
+    figures, parts = _figures(values), _divide(values, node, reading)
+    if not values["proofs_only"] and any(part.figures.mintage for part in parts):
+        figures = replace(figures, proofs_only=False)  # its parts tell what the whole leaves out
+    return DateIssue(date, figures, parts, place, node)
 
 
 def _divide(values: dict[str, Any], node: Mapping, reading: Reading) -> tuple[Part, ...]:
