@@ -9,11 +9,11 @@ from argparse import Namespace
 from collections.abc import Sequence
 
 from daterun import __version__
-from daterun.command import build, check, preview, start
+from daterun.command import add, build, check, preview, start
 from daterun.command.options import Parser, Subparsers, add_command
 from daterun.problems import CannotContinue, meant
 
-COMMANDS = ("start", "check", "build", "preview", "gaps")
+COMMANDS = ("start", "add", "check", "build", "preview", "gaps")
 
 _EPILOG = (
     "example:\n  daterun build --folder ~/coins --for keeper\n\ndaterun COMMAND --help tells of one command."
@@ -52,6 +52,7 @@ def _parse(given: list[str]) -> Namespace | None:
     parser.add_argument("--version", action="version", version=f"daterun {__version__}")
     subparsers: Subparsers = parser.add_subparsers(title="commands", metavar="COMMAND", dest="command")
     start.add(subparsers)
+    add.add(subparsers)
     check.add(subparsers)
     build.add(subparsers)
     preview.add(subparsers)
