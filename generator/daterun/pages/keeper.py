@@ -31,9 +31,10 @@ def private_facts(binder: Binder, standing: Standing) -> tuple[Fact, ...]:
         lot = binder.catalogue.lots.get(private.lot)
         facts.append(Fact(words.say("fact.lot"), (lot.name if lot is not None else "") or private.lot))
     if private.set:
-        fellows = [each for each in binder.cabinet.of_set(private.set) if each.coin.id != standing.coin.id]
+        pieces = binder.cabinet.of_set(private.set)
+        fellows = [each for each in pieces[: MOST_FELLOWS + 1] if each.coin.id != standing.coin.id]
         shown = tuple(_to(each, binder) for each in fellows[:MOST_FELLOWS])
-        more = len(fellows) - len(shown)
+        more = len(pieces) - 1 - len(shown)
         remark = words.count("held.more", more) if more else ""
         facts.append(Fact(words.say("fact.set"), private.set, remark, shown))
     if private.quantity != 1:
