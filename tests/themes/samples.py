@@ -757,6 +757,7 @@ def not_found_page() -> Page:
 
 
 def all_pages() -> tuple[Page, ...]:
+    from aimsamples import aim_page
     from figuresamples import figures_page, side_by_side_page  # which are made of what is above
     from finding import compare_page, find_page
 
@@ -775,4 +776,5 @@ def all_pages() -> tuple[Page, ...]:
         compare_page(),
         figures_page(),
         side_by_side_page(),
+        aim_page(),
     )

@@ -77,6 +77,8 @@ class Binder:
             ("nav.coins", addresses.COINS),
             ("nav.find", addresses.FIND),
         ]
+        if self.catalogue.settings.aims:
+            rooms.append(("nav.aims", addresses.AIMS))
         if self.catalogue.essays:
             rooms.append(("nav.essays", addresses.ESSAYS))
         if self.cabinet.denominations:

@@ -6,6 +6,8 @@ from daterun.pages import addresses
 from daterun.pages.binder import Binder
 from daterun.pages.cabinet import Denomination
 from daterun.pages.cards import cards
+from daterun.pages.completions import count_table
+from daterun.pages.counts import count_series
 from daterun.pages.grids import Run, count_runs, say_tally, say_years
 from daterun.pages.gridviews import GridView
 from daterun.pages.pieces import Card, Drawing, Fact, Link, SideView
@@ -66,9 +68,15 @@ def _view(binder: Binder, denomination: Denomination, neighbours: tuple[Link, Li
         varieties=varieties_table(binder, denomination.series),
         dates=tables,
         others=cards(others, binder.sides, words),
-        sources=_sources(denomination.series),
+        sources=sources_of(denomination.series),
         cautions=tuple(cautions),
         neighbours=neighbours,
+        completeness=count_table(
+            binder,
+            words.say("completeness.heading"),
+            words.say("table.series"),
+            tuple(count_series(binder.cabinet, each) for each in denomination.series),
+        ),
     )
 
 
@@ -112,7 +120,7 @@ def _trays(binder: Binder, runs: Sequence[Run]) -> tuple[GridView, ...]:
     return tuple(trays)
 
 
-def _sources(series: Sequence[Series]) -> tuple[str, ...]:
+def sources_of(series: Sequence[Series]) -> tuple[str, ...]:
     """List every source that the page's figures name, each once, in the order they are met."""
     found = []
     for one in series:

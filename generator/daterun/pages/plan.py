@@ -22,7 +22,10 @@ from daterun.pages.monarchs import monarch_pages
 from daterun.pages.notes import Notes
 from daterun.pages.pictures import PictureOrder
 from daterun.pages.pieces import Link
+from daterun.pages.plates import PlateOrder, plate_orders
 from daterun.pages.sides import Sides
+from daterun.pages.tags import announce, tag_pages
+from daterun.pages.tagviews import Announcements
 from daterun.pages.views import NotFoundView, Page
 from daterun.pages.words import Words
 from daterun.readers.closed import ClosedCatalogue
@@ -30,11 +33,16 @@ from daterun.readers.closed import ClosedCatalogue
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """Pages in the order of the site, picture orders in the order of their addresses, and data for scripts."""
+    """Pages in the order of the site, picture orders in the order of their addresses, data for scripts, plates.
+
+    Announcements are what the edition tells of itself, None where it tells nothing.
+    """
 
     pages: tuple[Page, ...]
     pictures: tuple[PictureOrder, ...]
     data: tuple[DataFile, ...] = ()
+    plates: tuple[PlateOrder, ...] = ()
+    announcements: Announcements | None = None
 
 
 def plan_pages(catalogue: ClosedCatalogue, words: Words) -> Plan:
@@ -59,7 +67,9 @@ def plan_pages(catalogue: ClosedCatalogue, words: Words) -> Plan:
         _not_found(binder),
     ]
     pictures = tuple(sides.orders[address] for address in sorted(sides.orders))
-    return Plan(tuple(pages), pictures, data)
+    return Plan(
+        tuple(tag_pages(binder, pages)), pictures, data, plate_orders(binder), announce(binder, pages)
+    )
 
 
 def _not_found(binder: Binder) -> Page:

@@ -10,7 +10,7 @@ from daterun.pages.gridviews import LegendItem
 from daterun.trade.scales import STEPS
 
 WIDTH = 720
-LETTER = 8
+LETTER = 7
 """The widest that a letter of a tick is reckoned to be: the names of rows need so much room on the left."""
 
 _ASIDE = ((0, 0), (7, 0), (-7, 0), (0, 7), (0, -7), (7, 7), (-7, -7), (7, -7), (-7, 7))

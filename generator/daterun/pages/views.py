@@ -21,6 +21,7 @@ from daterun.pages.pieces import (
     SideView,
     Table,
 )
+from daterun.pages.tagviews import Tags
 
 _NOWHERE = Link("")
 
@@ -49,6 +50,7 @@ class Frame:
     notice: str
     keeps_robots_out: bool
     foot: tuple[Link, ...]
+    tags: Tags | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,7 +166,8 @@ class RunPlace:
 class CoinView:
     """One coin. The diameter is its width at actual size, in hundredths of a millimetre, 0 where not known.
 
-    Holding leads to where coins are compared, of which at most so many are held; its text has a gap for how many.
+    Plate leads to the picture to take away. Holding leads to where coins are compared, of which at most so many
+    are held; its text has a gap for how many.
 
     Private facts are there for the keeper alone. Photo remarks say where a disc could not be found.
     """
@@ -194,6 +197,7 @@ class CoinView:
     neighbours: tuple[Link, Link]
     holding: Link = _NOWHERE
     most_held: int = 0
+    plate: Link = _NOWHERE
 
 
 @dataclass(frozen=True, slots=True)
