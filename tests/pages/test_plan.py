@@ -69,9 +69,10 @@ def check(plan: Plan) -> None:
     assert len(set(addresses)) == len(addresses), "two pages at one address"
     pictures = {each.address for each in plan.pictures}
     assert [each.address for each in plan.pictures] == sorted(pictures)
+    plates = {each.address for each in plan.plates}
     data = {each.address for each in plan.data}
     seen = [each for page in plan.pages for each in (page.frame, page.body)]
-    named = {address for each in seen for address in addresses_in(each) if address}
+    named = {address for each in [*seen, *plan.plates] for address in addresses_in(each) if address}
     named |= {
         each
         for file in plan.data
@@ -79,7 +80,7 @@ def check(plan: Plan) -> None:
         if str(each).startswith(("pictures/", "coins/"))
     }
     ids = {each.address: ids_in(each.body) for each in plan.pages}
-    lost = {each for each in named - pictures - data if not leads_to(each, ids)}
+    lost = {each for each in named - pictures - plates - data if not leads_to(each, ids)}
     assert lost == set(), "addresses that lead nowhere"
     assert pictures - named == set(), "pictures that no page shows"
     for page in plan.pages:
