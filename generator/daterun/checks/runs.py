@@ -11,11 +11,15 @@ from daterun.trade.grading import Grade
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
-    """Slots that follow one another, each filled; the names are those of the first and the last."""
+    """Slots that follow one another, each filled; the names are those of the first and the last.
+
+    The series is that of the first.
+    """
 
     length: int
     first: str
     last: str
+    series: str
 
 
 def longest_stretch(states: Sequence[Filled]) -> Stretch | None:
@@ -41,7 +45,7 @@ def longest_stretch(states: Sequence[Filled]) -> Stretch | None:
             best = current
     if not best:
         return None
-    return Stretch(len(best), best[0].slot.name, best[-1].slot.name)
+    return Stretch(len(best), best[0].slot.name, best[-1].slot.name, best[0].slot.series)
 
 
 @dataclass(frozen=True, slots=True)

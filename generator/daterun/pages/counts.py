@@ -11,7 +11,7 @@ from daterun.checks.runs import Grades, Stretch, grades_of, longest_stretch
 from daterun.pages import addresses
 from daterun.pages.cabinet import Cabinet
 from daterun.pages.grids import runs_of
-from daterun.pages.monarchs import runs_of_monarch
+from daterun.pages.reigns import runs_of_monarch
 from daterun.records.aims import End
 from daterun.records.issuers import Issuer
 from daterun.records.series import Series

@@ -3,9 +3,11 @@
 from daterun.checks.completeness import State
 from daterun.naming import listed
 from daterun.pages import addresses
+from daterun.pages.aims import aim_bars
 from daterun.pages.binder import Binder
 from daterun.pages.cards import cards
 from daterun.pages.essays import essay_card
+from daterun.pages.gatherings import ways
 from daterun.pages.grids import Run, count_runs, runs_of, say_years
 from daterun.pages.gridviews import GridView
 from daterun.pages.monarchs import monarch_cards
@@ -32,6 +34,8 @@ def home_view(binder: Binder) -> HomeView:
         latest=_latest(binder),
         monarchs=monarch_cards(binder),
         essays=tuple(essay_card(each, binder) for each in binder.catalogue.essays),
+        aims=aim_bars(binder),
+        ways=ways(binder),
     )
 
 

@@ -2,21 +2,21 @@
 
 from collections.abc import Sequence
 
-from daterun.checks.completeness import Filled, fill
-from daterun.checks.slots import slots_of
 from daterun.pages import addresses
 from daterun.pages.binder import Binder
-from daterun.pages.cabinet import Cabinet, Standing
+from daterun.pages.cabinet import Standing
 from daterun.pages.cards import card, cards
-from daterun.pages.grids import Run, count_runs, runs_of, say_tally
+from daterun.pages.completions import count_table
+from daterun.pages.counts import Count
+from daterun.pages.grids import count_runs, say_tally
 from daterun.pages.pieces import Card, CoinCard, Fact, Link
+from daterun.pages.reigns import runs_of_monarch
 from daterun.pages.slots import DEFAULT_DIAMETER_MM
 from daterun.pages.views import IndexView, MonarchView, Page
 from daterun.pages.wording import say_day
-from daterun.records.aims import Divider
 from daterun.records.coins import CoinKind
 from daterun.records.issuers import Issuer, Monarch
-from daterun.records.series import Series, Side
+from daterun.records.series import Side
 
 
 def monarch_cards(binder: Binder) -> tuple[Card, ...]:
@@ -54,41 +54,6 @@ def monarch_pages(binder: Binder) -> list[Page]:
     return pages
 
 
-def runs_of_monarch(cabinet: Cabinet, issuer: Issuer, monarch: Monarch) -> tuple[Run, ...]:
-    """Take the part of each run that was struck under a monarch.
-
-    Where a date has types of two monarchs, it is a slot of each, filled only by a coin of that monarch's type.
-    """
-    runs = []
-    for run in runs_of(cabinet, issuer.id):
-        own = {each.id for each in run.series.types if each.monarch == monarch.id}
-        dates = set()
-        states: list[Filled] = []
-        for issue in run.series.issues if own else ():
-            types = cabinet.types_of(run.series, issue.date)
-            if not any(each.id in own for each in types):
-                continue
-            dates.add(issue.date.key)
-            filled = cabinet.state(run.series, issue.date)
-            if filled is not None:
-                shared = any(each.id not in own for each in types)
-                states += _own_share(cabinet, run.series, filled, own) if shared else (filled,)
-        if dates:
-            runs.append(Run(run.series, tuple(states), run.name, frozenset(dates)))
-    return tuple(runs)
-
-
-def _own_share(cabinet: Cabinet, series: Series, filled: Filled, own: set[str]) -> tuple[Filled, ...]:
-    """Make a slot of a monarch's own of a date that is shared: of his one type, or of his types together."""
-    date = filled.slot.date
-    by_type = slots_of(series, one_per=(Divider.DATE, Divider.TYPE))
-    slots = tuple(each for each in by_type if each.date.key == date.key and each.type in own)
-    if len(slots) != 1:
-        slots = (filled.slot,)
-    coins = [each.coin for each in cabinet.of_date(series, date) if each.coin.type in own]
-    return fill(slots, coins)
-
-
 def _view(binder: Binder, issuer: Issuer, monarch: Monarch, neighbours: tuple[Link, Link]) -> MonarchView:
     words = binder.words
     runs = runs_of_monarch(binder.cabinet, issuer, monarch)
@@ -114,6 +79,16 @@ def _view(binder: Binder, issuer: Issuer, monarch: Monarch, neighbours: tuple[Li
         grid=binder.grids.whole(issuer, runs, words.say("monarch.grid", monarch=monarch.name), head=monarch),
         coins=cards(coins, binder.sides, words),
         neighbours=neighbours,
+        completeness=count_table(
+            binder,
+            words.say("completeness.by-series"),
+            words.say("table.series"),
+            tuple(
+                Count(run.series.key, run.name, addresses.of_denomination(run.series), run.states)
+                for run in runs
+                if run.states
+            ),
+        ),
     )
 
 

@@ -5,7 +5,7 @@ Reading the phrases from a theme's files is left to the press.
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 Phrase = str | Mapping[str, str]
 """One text, or the forms of a counted one: ``one`` and ``other``, perhaps ``zero``."""
@@ -42,7 +42,7 @@ class Words:
     """The phrases of one theme in one language, by key."""
 
     language: str
-    phrases: Mapping[str, Phrase]
+    phrases: Mapping[str, Phrase] = field(repr=False)
 
     def say(self, key: str, /, **values: object) -> str:
         """Word a phrase, its gaps filled.

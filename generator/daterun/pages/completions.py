@@ -1,0 +1,124 @@
+"""Completeness as tables that lead to the coins: by series, monarch, decade and year."""
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from daterun.pages import addresses
+from daterun.pages.aimviews import ListingView
+from daterun.pages.binder import Binder
+from daterun.pages.counts import Count, by_decade, by_monarch, by_series, by_year
+from daterun.pages.grids import say_tally
+from daterun.pages.pieces import Fact, Link, Table
+from daterun.pages.slotnames import link_to_coin, links_to_coins
+from daterun.pages.views import Page
+from daterun.pages.wording import say_grade
+from daterun.records.aims import End
+from daterun.trade.scales import nearest_step
+
+
+def completeness_page(binder: Binder) -> Page:
+    """Plan the page of completeness by series, monarch, decade and year."""
+    words, cabinet = binder.words, binder.cabinet
+    series = by_series(cabinet)
+    filled = sum(each.tally.filled for each in series)
+    slots = sum(each.tally.slots for each in series)
+    tables = (
+        count_table(binder, words.say("completeness.by-series"), words.say("table.series"), series),
+        count_table(
+            binder, words.say("completeness.by-monarch"), words.say("table.monarch"), by_monarch(cabinet)
+        ),
+        count_table(
+            binder, words.say("completeness.by-decade"), words.say("table.decade"), by_decade(cabinet)
+        ),
+        count_table(
+            binder, words.say("completeness.by-year"), words.say("table.year"), by_year(cabinet), False
+        ),
+    )
+    view = ListingView(
+        words.say("completeness.heading"),
+        words.say("completeness.lead", filled=words.number(filled), slots=words.number(slots)),
+        tables=tuple(each for each in tables if each is not None),
+        cautions=(words.say("caution.grades"), words.say("completeness.mean")),
+    )
+    return binder.page(addresses.COMPLETENESS, "listing", view, view.lead)
+
+
+def count_table(
+    binder: Binder, caption: str, heading: str, counts: Sequence[Count], has_stretches: bool = True
+) -> Table | None:
+    """Make a table of counts: how far filled, the longest unbroken stretch, and the grades; None for none.
+
+    Within one year there are no stretches.
+    """
+    if not counts:
+        return None
+    words = binder.words
+    headings = (
+        heading,
+        words.say("theme.tally"),
+        words.say("table.stretch"),
+        words.say("table.mean"),
+        words.say("table.weakest"),
+    )
+    rows = tuple(_row(binder, each, has_stretches) for each in counts)
+    keep = [nth for nth in range(len(headings)) if nth < 2 or any(row[nth].text for row in rows)]
+    return Table(
+        caption,
+        tuple(headings[nth] for nth in keep),
+        tuple(tuple(row[nth] for nth in keep) for row in rows),
+        tuple(keep.index(nth) for nth in (1, 3) if nth in keep),
+    )
+
+
+def _row(binder: Binder, count: Count, has_stretches: bool) -> tuple[Link, ...]:
+    words, counted = binder.words, count.tally
+    grades = count.grades(binder.cabinet)
+    return (
+        Link(count.name, count.address or addresses.DATES),
+        Link(say_tally(counted.filled, counted.slots - counted.left_out, words)),
+        Link(say_stretch(binder, count) if has_stretches else ""),
+        Link(f"{float(grades.mean):.1f}" if grades.mean is not None else ""),
+        link_to_coin(binder, grades.weakest[0]) if grades.weakest else Link(""),
+    )
+
+
+def say_stretch(binder: Binder, count: Count) -> str:
+    """Word the longest unbroken stretch: how many slots, from the first to the last; nothing for none.
+
+    Its series is named where the count is of several.
+    """
+    stretch = count.stretch
+    if stretch is None:
+        return ""
+    words = binder.words
+    key = "stretch.one" if stretch.length == 1 else "stretch.many"
+    said = words.say(key, n=stretch.length, first=stretch.first, last=stretch.last)
+    if len({each.slot.series for each in count.states}) == 1 or any(
+        each.slot.members for each in count.states
+    ):
+        return said
+    return words.say("stretch.of", series=binder.catalogue.series[stretch.series].name, stretch=said)
+
+
+def grade_facts(binder: Binder, count: Count, counts: End = End.LOW) -> tuple[Fact, ...]:
+    """List the longest stretch, the mean grade, the weakest coins, and those without a grade."""
+    words = binder.words
+    grades = count.grades(binder.cabinet, counts)
+    facts = []
+    if count.stretch is not None:
+        facts.append(Fact(words.say("table.stretch"), say_stretch(binder, count)))
+    if grades.mean is not None:
+        facts.append(
+            Fact(words.say("table.mean"), say_mean(binder, grades.mean), words.say("completeness.mean"))
+        )
+        weakest = say_grade(binder.cabinet.by_id[grades.weakest[0]].coin, words)
+        links = links_to_coins(binder, grades.weakest)
+        facts.append(Fact(words.say("table.weakest"), f"{weakest}:", "", links))
+    if grades.ungraded:
+        facts.append(Fact(words.say("fact.ungraded"), "", "", links_to_coins(binder, grades.ungraded)))
+    return tuple(facts)
+
+
+def say_mean(binder: Binder, mean: Fraction) -> str:
+    """Word a mean grade by its number, with the nearest step of the scale."""
+    return binder.words.say("mean.grade", mean=f"{float(mean):.1f}", step=nearest_step(float(mean)))
