@@ -23,7 +23,7 @@ LAYERS = (
     {"pages"},
     {"press"},
     {"exchange"},
-    {"site", "preview"},
+    {"site", "printing", "preview"},
     {"command", "__main__"},
 )
 """From the ground up: a module may import from its own layer and from those before it."""
@@ -38,6 +38,8 @@ OTHERS_CODE = {
     "PIL": {"photos", "press"},
     "yaml": {"records", "press"},
     "watchdog": {"preview"},
+    "typst": {"press"},
+    "segno": {"press"},
     "rich": {"command"},
 }
 """The layers that may import each library that is not Python's own."""

@@ -1,11 +1,15 @@
 """Where an edition may be written: a folder of its own, apart from the keeper's files and from other editions."""
 
+import re
 from pathlib import Path
 
 from daterun.problems import CannotContinue
 
 SIGN = ".daterun-edition"
 """The file by which the folder of an edition is known; it holds the name of the reader."""
+
+PRINTED = re.compile(r"print/(?:catalogue|wants|labels|schedule)(?:-\d+)?\.pdf|print/labels-test\.pdf")
+"""The addresses of what is printed into an edition; a build neither makes nor removes it."""
 
 
 def choose_output(folder: Path, reader: str, output: Path | None) -> Path:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from daterun.press.fingerprints import Mark, reason_for
-from daterun.press.folders import SIGN
+from daterun.press.folders import PRINTED, SIGN
 from daterun.press.made import Made, read_made, write_made
 from daterun.problems import CannotContinue
 from daterun.records.files import fold_name
@@ -96,7 +96,8 @@ class Output:
 
     def strangers(self, kept: Iterable[str]) -> tuple[str, ...]:
         """List the files found that no build made and none is about to; they are never touched."""
-        return tuple(sorted(self.on_disk.keys() - set(kept) - self.made.keys() - {SIGN}))
+        ours = set(kept) | self.made.keys() | {SIGN}
+        return tuple(sorted(each for each in self.on_disk.keys() - ours if not PRINTED.fullmatch(each)))
 
     @contextmanager
     def remembering(self) -> Iterator[None]:

@@ -1,0 +1,307 @@
+"""The printed catalogue: its volumes, each with cover, grids, denominations, entries, collections and index."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from daterun.pages.binder import Binder
+from daterun.pages.denominations import sources_of
+from daterun.pages.grids import Run, count_runs, runs_of, say_years
+from daterun.pages.gridviews import GridGroup, GridView
+from daterun.pages.pieces import Fact
+from daterun.pages.printchoice import Choice, choose_coins, choose_plates, say_choice
+from daterun.pages.printentries import capital, entry_of, say_face_of
+from daterun.pages.printpieces import (
+    CatalogueSheets,
+    Collection,
+    Entry,
+    Essay,
+    IndexTerm,
+    Plate,
+    PrintedSide,
+    PrintedType,
+    Section,
+)
+from daterun.pages.printsides import PrintedSides
+from daterun.pages.printtitle import title_of
+from daterun.pages.sides import FACES, face_of
+from daterun.pages.standards import dates_table, standards_table, varieties_table
+from daterun.pages.standing import Standing
+from daterun.pages.wording import (
+    name_coin,
+    name_mint,
+    name_type,
+    name_variety,
+    say_date,
+    say_grade_line,
+    say_kind,
+)
+from daterun.pages.words import Words
+from daterun.problems import CannotContinue
+from daterun.records.coins import CoinKind, Strike
+from daterun.records.series import Series
+
+COINS_OF_A_VOLUME = 1_000
+"""A catalogue of more coins is made in volumes, for the memory follows the pictures of one."""
+
+MOST_COLUMNS = 24
+"""Years that fit across a turned page, Letter being the narrower."""
+
+COVER, PLATE = 6200, 7600
+"""How wide a coin is on the cover and on a plate, in hundredths of a millimetre."""
+
+
+def plan_catalogue(binder: Binder, sides: PrintedSides, choice: Choice) -> tuple[CatalogueSheets, ...]:
+    """Plan the catalogue, in as many volumes as it needs; the numbers of the entries run through them all."""
+    chosen = choose_coins(binder.cabinet, choice)
+    numbers = {each.coin.id: nth for nth, each in enumerate(chosen, start=1)}
+    plates = choose_plates(binder.cabinet, choice)
+    if lost := [each.coin.id for each in plates if each.coin.id not in numbers]:
+        raise CannotContinue(f"{lost[0]} is to be a plate, but is not among the coins chosen")
+    sections = list(_sections(binder, sides, chosen, numbers, choice))
+    volumes = _volumes(sections)
+    whole = _grids(binder) if choice.is_whole else ()
+    found = []
+    for nth, each in enumerate(volumes, start=1):
+        own = {entry.number for section in each for entry in section.entries}
+        here = [standing for standing in chosen if numbers[standing.coin.id] in own]
+        is_first = nth == 1
+        found.append(
+            CatalogueSheets(
+                title=title_of(binder, "catalogue"),
+                volume=_volume(binder.words, nth, len(volumes)),
+                choice=say_choice(choice, binder.cabinet, binder.words),
+                cover=_cover(binder, sides, here),
+                introduction=_introduction(binder, choice) if is_first else None,
+                grids=whole if is_first else (),
+                sections=tuple(each),
+                plates=tuple(
+                    _plate(binder, sides, one, numbers[one.coin.id])
+                    for one in plates
+                    if numbers[one.coin.id] in own
+                ),
+                collections=_collections(binder, here, numbers),
+                sources=sources_of(_series(binder, here, choice)),
+                index=_index(binder, here, numbers),
+                cautions=_cautions(binder),
+                colophon=_colophon(binder, len(chosen)),
+            )
+        )
+    return tuple(found)
+
+
+def _volume(words: Words, nth: int, of: int) -> str:
+    return words.say("print.volume", number=nth, of=of) if of > 1 else ""
+
+
+def _series(binder: Binder, standings: Iterable[Standing], choice: Choice) -> list[Series]:
+    """List the series of which there are coins, or all of them where all is printed, in their order."""
+    keys = {each.series.key for each in standings}
+    every = [series for each in binder.cabinet.denominations for series in each.series]
+    return [each for each in every if choice.is_whole or each.key in keys]
+
+
+def _sections(
+    binder: Binder,
+    sides: PrintedSides,
+    chosen: Sequence[Standing],
+    numbers: dict[str, int],
+    choice: Choice,
+) -> Iterable[Section]:
+    words = binder.words
+    kept = {each.key for each in _series(binder, chosen, choice)}
+    of_series: dict[str, list[Standing]] = {}
+    for each in chosen:
+        of_series.setdefault(each.series.key, []).append(each)
+    for denomination in binder.cabinet.denominations:
+        series = [each for each in denomination.series if each.key in kept]
+        if not series:
+            continue
+        runs = [Run(each, binder.cabinet.runs[each.key], each.name) for each in series]
+        filled, slots = count_runs(runs)
+        coins = [each for one in series for each in of_series.get(one.key, ())]
+        coins.sort(key=lambda each: numbers[each.coin.id])
+        yield Section(
+            heading=binder.of_issuer(denomination.name, denomination.issuer.id),
+            lead=words.say(
+                "denomination.lead",
+                face=series[0].face or denomination.name,
+                issuer=denomination.issuer.name,
+                years=say_years(runs, words),
+                filled=words.number(filled),
+                slots=words.number(slots),
+            ),
+            grids=tuple(grid for run in runs if (grid := _tray(binder, run)) is not None),
+            standards=standards_table(binder, series),
+            types=tuple(_type(binder, one, nth) for one in series for nth in range(len(one.types))),
+            varieties=varieties_table(binder, series),
+            dates=tuple(dates_table(binder, each, denomination.issuer) for each in series),
+            entries=tuple(entry_of(binder, sides, each, numbers[each.coin.id]) for each in coins),
+        )
+
+
+def _tray(binder: Binder, run: Run) -> GridView | None:
+    filled, slots = (binder.words.number(each) for each in count_runs((run,)))
+    return binder.grids.tray(
+        run, binder.words.say("denomination.tray", series=run.name, filled=filled, slots=slots)
+    )
+
+
+def _type(binder: Binder, series: Series, nth: int) -> PrintedType:
+    words, coin_type = binder.words, series.types[nth]
+    facts = []
+    for side in FACES:
+        face = face_of(coin_type, side)
+        if face is not None and say_face_of(face):
+            facts.append(Fact(capital(words.say(f"side.{side.value}")), say_face_of(face), face.designer))
+    if coin_type.note:
+        facts.append(Fact(words.say("fact.note"), coin_type.note))
+    issuer = binder.catalogue.issuers.get(series.issuer)
+    return PrintedType(name_type(coin_type, series, issuer), str(coin_type.span), tuple(facts))
+
+
+def _volumes(sections: Sequence[Section]) -> list[list[Section]]:
+    """Part the denominations into volumes; one of very many coins goes on in the next."""
+    volumes: list[list[Section]] = [[]]
+    room = COINS_OF_A_VOLUME
+    for section in sections:
+        rest = section.entries
+        first = True
+        while first or rest:
+            if room == 0:
+                volumes.append([])
+                room = COINS_OF_A_VOLUME
+            taken, rest = rest[:room], rest[room:]
+            room -= len(taken)
+            volumes[-1].append(replace(section, entries=taken) if first else _continued(section, taken))
+            first = False
+    return volumes
+
+
+def _continued(section: Section, entries: tuple[Entry, ...]) -> Section:
+    return Section(section.heading, "", (), None, (), None, (), entries)
+
+
+def _grids(binder: Binder) -> tuple[GridView, ...]:
+    """Make the grids of the whole coinage, each cut into parts that fit across a page."""
+    words = binder.words
+    found: list[GridView] = []
+    for issuer in binder.issuers:
+        runs = runs_of(binder.cabinet, issuer.id)
+        filled, slots = count_runs(runs)
+        caption = words.say(
+            "home.grid",
+            issuer=issuer.name,
+            years=say_years(runs, words),
+            denominations=words.count("denominations", len(runs)),
+            filled=words.number(filled),
+            slots=words.number(slots),
+        )
+        grid = binder.grids.whole(issuer, runs, caption)
+        if grid is not None:
+            found += cut_grid(grid, MOST_COLUMNS, words)
+    return tuple(found)
+
+
+def cut_grid(grid: GridView, most: int, words: Words) -> tuple[GridView, ...]:
+    """Cut a wide grid into parts of equal width, each with its own headings and the years in its caption."""
+    count = -(-len(grid.columns) // most)
+    if count <= 1:
+        return (grid,)
+    wide = -(-len(grid.columns) // count)
+    parts = []
+    for start in range(0, len(grid.columns), wide):
+        end = min(start + wide, len(grid.columns))
+        columns = grid.columns[start:end]
+        years = words.say("print.columns", first=columns[0].label, last=columns[-1].label)
+        parts.append(
+            replace(
+                grid,
+                caption=f"{grid.caption} · {years}",
+                groups=_cut_groups(grid.groups, start, end),
+                columns=columns,
+                rows=tuple(replace(row, cells=row.cells[start:end]) for row in grid.rows),
+                legend=grid.legend if end == len(grid.columns) else (),
+            )
+        )
+    return tuple(parts)
+
+
+def _cut_groups(groups: Sequence[GridGroup], start: int, end: int) -> tuple[GridGroup, ...]:
+    found = []
+    at = 0
+    for group in groups:
+        inside = min(at + group.columns, end) - max(at, start)
+        if inside > 0:
+            found.append(replace(group, columns=inside))
+        at += group.columns
+    return tuple(found)
+
+
+def _cover(binder: Binder, sides: PrintedSides, coins: Sequence[Standing]) -> tuple[PrintedSide, ...]:
+    """Choose the plate of the cover: the best coin that has photos of both sides."""
+    best = binder.cabinet.best(each for each in coins if {"obverse", "reverse"} <= each.coin.photos.keys())
+    return sides.faces(best, COVER) if best is not None else ()
+
+
+def _plate(binder: Binder, sides: PrintedSides, standing: Standing, number: int) -> Plate:
+    words = binder.words
+    line = f"{name_coin(standing, words)}. {capital(say_grade_line(standing.coin, words))}."
+    return Plate(number, f"{number}  {line}", sides.faces(standing, PLATE))
+
+
+def _introduction(binder: Binder, choice: Choice) -> Essay | None:
+    if not choice.introduction:
+        return None
+    essay = next((each for each in binder.catalogue.essays if each.id == choice.introduction), None)
+    if essay is None:
+        known = ", ".join(each.id for each in binder.catalogue.essays) or "none"
+        raise CannotContinue(f'there is no essay "{choice.introduction}"; known here: {known}')
+    text = binder.notes.note(essay.text)
+    return Essay(essay.title, text) if text is not None else None
+
+
+def _collections(
+    binder: Binder, coins: Iterable[Standing], numbers: dict[str, int]
+) -> tuple[Collection, ...]:
+    """Gather the coins by the former owners whose names are published."""
+    by_owner: dict[str, list[tuple[int, str]]] = {}
+    for each in coins:
+        for owner in dict.fromkeys(owner.owner for owner in each.coin.provenance if owner.publish):
+            by_owner.setdefault(owner, []).append((numbers[each.coin.id], name_coin(each, binder.words)))
+    return tuple(Collection(owner, tuple(by_owner[owner])) for owner in sorted(by_owner, key=str.casefold))
+
+
+def _index(binder: Binder, coins: Iterable[Standing], numbers: dict[str, int]) -> tuple[IndexTerm, ...]:
+    terms: dict[str, dict[int, None]] = {}
+    for each in coins:
+        for term in _terms(binder, each):
+            terms.setdefault(term, {})[numbers[each.coin.id]] = None
+    return tuple(IndexTerm(term, tuple(terms[term])) for term in sorted(terms, key=str.casefold))
+
+
+def _terms(binder: Binder, standing: Standing) -> Iterable[str]:
+    words, coin, place = binder.words, standing.coin, standing.place
+    yield say_date(coin.date, words)
+    if place.monarch is not None:
+        yield place.monarch.name
+    for variety in place.varieties if "variety" in standing.divided else ():
+        yield name_variety(variety)
+    if coin.mint and (coin.mint != "none" or "mint" in standing.divided):
+        yield name_mint(coin.mint, standing, words)
+    if coin.strike is not Strike.ORDINARY:
+        yield words.say(f"strike.{coin.strike.value}")
+    if coin.kind is not CoinKind.REGULAR:
+        yield say_kind(coin.kind, words)
+    for owner in coin.provenance:
+        if owner.publish:
+            yield owner.owner
+
+
+def _cautions(binder: Binder) -> tuple[str, ...]:
+    words = binder.words
+    return tuple(words.say(f"caution.{key}") for key in ("grades", "weights", "cleaning"))
+
+
+def _colophon(binder: Binder, coins: int) -> tuple[str, ...]:
+    words = binder.words
+    return (words.say("print.made", coins=words.count("coins", coins)), words.say("print.type"))

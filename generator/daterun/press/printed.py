@@ -1,0 +1,59 @@
+"""The PDFs of an edition on disk: all of one thing are written or none, in the edition's folder ``print``."""
+
+import re
+from collections.abc import Mapping
+from contextlib import suppress
+from pathlib import Path
+
+from daterun.press.folders import PRINTED, SIGN
+from daterun.problems import CannotContinue
+
+FOLDER = "print"
+
+_HALF = ".daterun-new"
+
+
+def write_printed(root: Path, reader: str, what: str, made: Mapping[str, bytes]) -> tuple[str, ...]:
+    """Write the PDFs of one thing and take away volumes that it no longer has; give those that changed.
+
+    All stand beside their places before any takes its own, so that a full disk spoils nothing.
+    """
+    folder = root / FOLDER
+    changed = {name: data for name, data in made.items() if _differs(folder / name, data)}
+    waiting = {name: folder / f".{name}{_HALF}" for name in changed}
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        if not (root / SIGN).exists():
+            (root / SIGN).write_text(f"{reader}\n", encoding="utf-8")
+        for name, data in changed.items():
+            waiting[name].write_bytes(data)
+        for name, path in waiting.items():
+            path.replace(folder / name)
+        for path in sorted(folder.iterdir()):
+            if _is_volume(path.name, what) and path.name not in made:
+                path.unlink()
+    except OSError as error:
+        raise CannotContinue(f"{folder} cannot be written: {error.strerror or error}") from error
+    finally:
+        for path in waiting.values():
+            with suppress(OSError):
+                path.unlink(missing_ok=True)
+    return tuple(sorted(changed))
+
+
+def volume_name(what: str, nth: int, of: int) -> str:
+    """Name the file of a volume, from 1; a thing of one volume bears no number."""
+    return f"{what}.pdf" if of == 1 else f"{what}-{nth}.pdf"
+
+
+def _differs(path: Path, data: bytes) -> bool:
+    try:
+        return path.read_bytes() != data
+    except OSError:
+        return True
+
+
+def _is_volume(name: str, what: str) -> bool:
+    return PRINTED.fullmatch(f"{FOLDER}/{name}") is not None and bool(
+        re.fullmatch(rf"{what}(-\d+)?\.pdf", name)
+    )
