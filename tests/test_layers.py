@@ -41,10 +41,11 @@ OTHERS_CODE = {
     "typst": {"press"},
     "segno": {"press"},
     "rich": {"command"},
+    "openpyxl": {"exchange"},
 }
 """The layers that may import each library that is not Python's own."""
 
-ONLY_WHERE_NEEDED = {"rich", "watchdog"}
+ONLY_WHERE_NEEDED = {"openpyxl", "rich", "watchdog"}
 """Imported inside the function that needs them, for they are slow to import."""
 
 PURE = ("trade", "readers", "pages")
@@ -247,7 +248,8 @@ def test_others_code_out_of_place_would_be_found():
 
 def test_every_library_imported_is_asked_for_by_the_project():
     project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
-    asked_for = {each.split(">")[0].split("=")[0].strip().casefold() for each in project["dependencies"]}
+    asked = [*project["dependencies"], *project["optional-dependencies"]["spreadsheet"]]
+    asked_for = {each.split(">")[0].split("=")[0].strip().casefold() for each in asked}
     distributions = {"PIL": "pillow", "yaml": "pyyaml", "markupsafe": "jinja2"}
     used = {each.library for each in IMPORTS if each.library in OTHERS_CODE}
     assert {distributions.get(each, each) for each in used} == asked_for

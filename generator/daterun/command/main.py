@@ -9,11 +9,11 @@ from argparse import Namespace
 from collections.abc import Sequence
 
 from daterun import __version__
-from daterun.command import add, build, check, preview, sheets, start
+from daterun.command import add, build, check, intake, preview, sheets, start
 from daterun.command.options import Parser, Subparsers, add_command
 from daterun.problems import CannotContinue, meant
 
-COMMANDS = ("start", "add", "check", "build", "preview", "print", "gaps")
+COMMANDS = ("start", "add", "intake", "check", "build", "preview", "print", "gaps")
 
 _EPILOG = (
     "example:\n  daterun build --folder ~/coins --for keeper\n\ndaterun COMMAND --help tells of one command."
@@ -53,6 +53,7 @@ def _parse(given: list[str]) -> Namespace | None:
     subparsers: Subparsers = parser.add_subparsers(title="commands", metavar="COMMAND", dest="command")
     start.add(subparsers)
     add.add(subparsers)
+    intake.add(subparsers)
     check.add(subparsers)
     build.add(subparsers)
     preview.add(subparsers)

@@ -65,3 +65,30 @@ def place_all(files: dict[Path, bytes]) -> None:
         for path in written:
             path.unlink(missing_ok=True)
         raise
+
+
+def place_many(files: dict[Path, bytes]) -> None:
+    """Write many new files: all of them aside first and brought to the disk at once, then each given its name.
+
+    Five thousand files brought to the disk one by one take a minute, at once a second. Raise CannotContinue
+    where one of them is there; those before it stay, each whole.
+    """
+    waiting: dict[Path, Path] = {}
+    try:
+        for path, data in files.items():
+            path.parent.mkdir(parents=True, exist_ok=True)
+            aside = path.with_name(f".{path.name}.{os.getpid()}.new")
+            aside.write_bytes(data)
+            waiting[path] = aside
+        if hasattr(os, "sync"):
+            os.sync()
+        for path, aside in waiting.items():
+            try:
+                _take(aside, path)
+            except FileExistsError:
+                raise CannotContinue(f"{path} is there already, and nothing is written over") from None
+    except OSError as error:
+        raise CannotContinue(f"the coins cannot be written: {error.strerror or error}") from None
+    finally:
+        for aside in waiting.values():
+            aside.unlink(missing_ok=True)

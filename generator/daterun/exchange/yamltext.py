@@ -20,6 +20,11 @@ def text_of(value: str) -> str:
     """Write a text as a scalar: bare where that is safe, else in double quotes."""
     if _BARE.fullmatch(value):
         return value
+    return quoted(value)
+
+
+def quoted(value: str) -> str:
+    """Write a text in double quotes."""
     return '"' + "".join(_escaped(each) for each in value) + '"'
 
 

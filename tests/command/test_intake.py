@@ -1,0 +1,86 @@
+"""A spreadsheet taken in as it is typed: shown first, written when asked for, and nothing written over."""
+
+import pytest
+
+from daterun.command.main import main
+
+
+def run(capsys, *arguments):
+    code = main([str(each) for each in arguments])
+    said = capsys.readouterr()
+    return code, said.out, said.err
+
+
+@pytest.fixture
+def table(tmp_path):
+    path = tmp_path / "mine.csv"
+    path.write_text(
+        "Coin;Year;Paid;Bought;Colour\nOrt;1897;12;3/4/2019;red\nOrt;1898;;;\n\n", encoding="utf-8"
+    )
+    return path
+
+
+@pytest.fixture
+def folder(catalogue_folder):
+    return catalogue_folder({})
+
+
+def test_a_table_is_shown_first_and_nothing_is_written(capsys, folder, table):
+    code, out, err = run(capsys, "intake", "--folder", folder, table, "--day-first", "--currency", "gbp")
+    assert code == 1
+    assert out.splitlines() == [
+        f"Columns, as kept in {table}.intake.yaml:",
+        "  Coin    → series",
+        "  Year    → date",
+        "  Paid    → acquired price",
+        "  Bought  → acquired on",
+        "  Colour  – ignored",
+        "Row 2 is ort/1897: series: ort; date: 1897; acquired: {on: 2019-04-03, price: 12 GBP}",
+        "3 rows: 1 coin new, 1 blank, 1 rejected.",
+        "  row 3, Year: none of the series Ort was struck with the date 1898; look at the date again; "
+        "if the coin is no regular one, say so with kind: and departs:",
+    ]
+    assert err == "Nothing was written; say --write to write the coins.\n"
+    assert not (folder / "content/coins").exists()
+
+
+def test_what_was_said_once_is_kept_beside_the_table(capsys, folder, table):
+    run(capsys, "intake", "--folder", folder, table, "--day-first", "--currency", "GBP")
+    kept = table.with_name("mine.csv.intake.yaml")
+    kept.write_text(
+        kept.read_text(encoding="utf-8").replace("Colour: ignored", "Colour: kept"), encoding="utf-8"
+    )
+    code, out, _ = run(capsys, "intake", "--folder", folder, table, "--write")
+    assert code == 1
+    assert out.endswith("Wrote 1 coin.\n")
+    written = (folder / "content/coins/ort/1897.md").read_text(encoding="utf-8")
+    assert "acquired: {on: 2019-04-03, price: 12 GBP}\nkept: red\n" in written
+    _, again, _ = run(capsys, "intake", "--folder", folder, table, "--write")
+    assert "0 coins new, 1 there already, 1 blank, 1 rejected" in again
+    assert again.endswith("Nothing to write.\n")
+
+
+def test_rejected_rows_can_be_had_as_a_table_which_is_never_written_over(capsys, folder, table, tmp_path):
+    rejects = tmp_path / "rejects.csv"
+    options = ("--day-first", "--currency", "GBP", "--rejects", rejects)
+    run(capsys, "intake", "--folder", folder, table, *options)
+    assert (
+        rejects.read_text(encoding="utf-8-sig")
+        .splitlines()[1]
+        .startswith('Ort,1898,,,,3,Year,"none of the series')
+    )
+    code, _, err = run(capsys, "intake", "--folder", folder, table, *options, "--write")
+    assert code == 2
+    assert "nothing is written over" in err
+    assert not (folder / "content/coins").exists()
+
+
+def test_many_rejects_are_counted_by_column(capsys, folder, tmp_path):
+    path = tmp_path / "many.csv"
+    path.write_text("Coin,Year\n" + "Ort,1898\n" * 25, encoding="utf-8")
+    _, out, _ = run(capsys, "intake", "--folder", folder, path)
+    assert "  and 5 more; in all 25 for Year. --rejects FILE writes them all.\n" in out
+
+
+def test_a_table_that_is_not_there_is_wrong_usage(capsys, folder, tmp_path):
+    assert run(capsys, "intake", "--folder", folder, tmp_path / "none.csv")[0] == 2

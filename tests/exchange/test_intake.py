@@ -1,0 +1,242 @@
+import sys
+from pathlib import Path
+
+import pytest
+
+from daterun.checks.catalogue import check_catalogue
+from daterun.exchange.guessing import guess_columns
+from daterun.exchange.intake import LEDGER, take_in, write
+from daterun.exchange.mapping import (
+    ColumnMapping,
+    complete,
+    mapping_path,
+    read_mapping,
+    write_mapping,
+)
+from daterun.exchange.rejects import write_rejects
+from daterun.exchange.tables import read_table
+from daterun.problems import CannotContinue
+from daterun.records.catalogue import read_catalogue
+
+sys.path.insert(0, str(Path(__file__).parent))
+from messy import HEADINGS, messy_rows
+
+sys.path.pop(0)
+
+
+@pytest.fixture
+def folder(catalogue_folder):
+    return catalogue_folder({})
+
+
+@pytest.fixture
+def taking(folder, tmp_path):
+    """Take a text in as a table; give what it comes to."""
+
+    def take(text, **said):
+        path = tmp_path / "a.csv"
+        path.write_text(text, encoding="utf-8", newline="")
+        table = read_table(path)
+        mapping = ColumnMapping(guess_columns(table), **said)
+        return take_in(folder, read_catalogue(folder)[0], table, mapping)
+
+    return take
+
+
+def reasons(intake):
+    return [(each.row.number, each.column, each.reason.partition(";")[0]) for each in intake.rejects]
+
+
+def test_a_row_becomes_a_coin_with_all_that_its_columns_say(taking, folder):
+    intake = taking(
+        "Coin,Year,Condition,Paid,Bought,Seller,Weight (g),Die axis,Location,Comments\n"
+        'Ort,1897,GVF/EF,£4.50,3 April 2019,"Moss, A.",8.97,12,tray 4,=1+1\n'
+    )
+    assert reasons(intake) == []
+    write(folder, intake)
+    assert (folder / "content/coins/ort/1897.md").read_text(encoding="utf-8") == (
+        "---\nseries: ort\ndate: 1897\ngrade: GVF/EF\nweight: 8.97 g\naxis: 12h\n"
+        'acquired: {on: 2019-04-03, from: "Moss, A.", price: 4.50 GBP}\nkept: tray 4\n---\n=1+1\n'
+    )
+    catalogue, problems = read_catalogue(folder)
+    assert [*problems, *check_catalogue(catalogue, None)] == []
+
+
+def test_taking_in_twice_adds_nothing(taking, folder):
+    text = "Series,Year,Grade\nort,1897,VF\nort,1897,VF\nort,1900,EF\n"
+    write(folder, taking(text))
+    assert len(list((folder / "content/coins").rglob("*.md"))) == 3
+    again = taking(text)
+    assert (again.taken, again.there) == ((), (2, 3, 4))
+
+
+def test_one_more_like_those_there_is_one_more(taking, folder):
+    write(folder, taking("Series,Year\nort,1897\n"))
+    assert [each.coin.id for each in taking("Series,Year\nort,1897\nort,1897\n").taken] == ["ort/1897-2"]
+
+
+def test_a_coin_corrected_since_is_not_taken_in_again(taking, folder):
+    text = "Series,Year,Grade\nort,1897,VF\n"
+    write(folder, taking(text))
+    path = folder / "content/coins/ort/1897.md"
+    path.write_text(path.read_text(encoding="utf-8").replace("grade: VF", "grade: F"), encoding="utf-8")
+    assert taking(text).there == (2,)
+    path.unlink()
+    assert [each.coin.id for each in taking(text).taken] == ["ort/1897"]
+
+
+def test_what_was_taken_in_is_known_by_what_it_says_where_the_ledger_is_lost(taking, folder):
+    text = "Series,Year,Grade\nort,1897,VF\n"
+    write(folder, taking(text))
+    (folder / LEDGER).unlink()
+    assert taking(text).there == (2,)
+    (folder / LEDGER).write_text("[broken", encoding="utf-8")
+    assert taking(text).there == (2,)
+
+
+def test_a_coin_of_the_same_id_is_never_written_over(taking, folder, coin):
+    path = folder / "content/coins/a.md"
+    path.parent.mkdir(parents=True)
+    path.write_text(coin("1891", "grade: EF40"), encoding="utf-8")
+    intake = taking("id,Series,Year\na,ort,1897\n")
+    assert reasons(intake) == [(2, "id", "the coin a is there already and says otherwise")]
+    assert intake.taken == ()
+
+
+@pytest.mark.parametrize("id_", ["../a", "/a", "a//b", ".a", "a\\b", "a:b"])
+def test_an_id_that_leads_astray_is_rejected(taking, id_):
+    assert [each.column for each in taking(f"id,Series,Year\n{id_},ort,1897\n").rejects] == ["id"]
+
+
+@pytest.mark.parametrize(
+    ("text", "rejects"),
+    [
+        ("Series,Year\nort,1898\n", [(2, "Year", "none of the series Ort was struck with the date 1898")]),
+        ("Series,Year\nort,189\n", [(2, "Year", '"189" is not a year')]),
+        ("Series,Year\nort,\n", [(2, "Year", "no date is said")]),
+        ("Series,Year\ncrown,1897\n", [(2, "Series", 'there is no series "crown"')]),
+        ("Year,Grade\n1897,VF\n", [(2, "", "no series is said")]),
+        ("Series,Year,Grade\nort,1897,lovely\n", [(2, "Grade", 'grade "lovely" is on no scale')]),
+        ("Series,Year,Paid\nort,1897,$12\n", [(2, "Paid", '"$12" does not say which dollar')]),
+        ("Series,Year,How\nort,1897,sold\n", [(2, "How", 'no coin comes in by being "sold"')]),
+        ("Series,Year\nort,1902\n", [(2, "Year", "1902 has 2 mints, and the coin does not say which it is")]),
+        ("Series,Year\nort,1897,what\n", [(2, "", "the row has more cells than there are headings")]),
+        ("Series,Year,Weight\nort,1897,12 g\n", None),
+    ],
+)
+def test_a_row_that_gives_no_coin_is_rejected_by_row_column_and_reason(taking, text, rejects):
+    found = reasons(taking(text))
+    if rejects is None:
+        assert [each[:2] for each in found] == [(2, "Weight")]
+    else:
+        assert [each[:2] for each in found] == [each[:2] for each in rejects]
+        assert found[0][2].startswith(rejects[0][2][:20])
+
+
+def test_of_two_rows_with_one_certificate_number_the_second_is_rejected(taking):
+    intake = taking(
+        "Series,Year,Grader,Certified grade,Cert no\nort,1897,North,VF30,7\nort,1900,North,VF30,7\n"
+    )
+    assert [each.row.number for each in intake.rejects] == [3]
+
+
+def test_a_mint_mark_may_stand_with_the_date(taking):
+    (taken,) = taking("Series,Year\nort,1902 K\n").taken
+    assert (taken.coin.date.key, taken.coin.mint, taken.coin.id) == ("1902", "K", "ort/1902-k")
+
+
+def test_series_go_by_name_face_and_issuer(taking):
+    text = "Country,Coin,Year\nKingdom of Vessmark,Orts,1897\nvessmark,1 ort,1900\nNowhere,Orts,1901\n"
+    intake = taking(text)
+    assert [each.coin.series for each in intake.taken] == ["ort", "ort"]
+    assert reasons(intake) == [(4, "Coin", '"Nowhere" is no issuer of the catalogue')]
+
+
+def test_a_series_can_be_said_for_all_rows(taking):
+    assert [each.coin.id for each in taking("Year\n1897\n", series="ort").taken] == ["ort/1897"]
+
+
+def test_years_are_found_without_a_heading_that_says_so(tmp_path):
+    (tmp_path / "a.csv").write_text("Coin,When struck,Grade\nort,1897,VF\nort,1900,EF\n", encoding="utf-8")
+    assert guess_columns(read_table(tmp_path / "a.csv")) == {
+        "Coin": "series",
+        "When struck": "date",
+        "Grade": "grade",
+    }
+
+
+def test_a_mapping_reads_back_as_it_was_written(tmp_path):
+    mapping = ColumnMapping({"Weight: g": "weight", "#": "ignored"}, "day first", "comma", "GBP", "ort")
+    path = mapping_path(tmp_path / "a.csv")
+    assert path.name == "a.csv.intake.yaml"
+    assert read_mapping(path) is None
+    path.write_text(write_mapping(mapping), encoding="utf-8")
+    assert read_mapping(path) == mapping
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("columns: {Year: dat}", 'reads "Year" as "dat", which is no field: did you mean "date"'),
+        ("column: {Year: date}", 'has no "column"'),
+        ("days: first", "says days: first"),
+        ("columns: [", "is no mapping of columns"),
+    ],
+)
+def test_a_mapping_that_cannot_be_used_is_told(tmp_path, text, said):
+    path = tmp_path / "a.yaml"
+    path.write_text(text, encoding="utf-8")
+    with pytest.raises(CannotContinue, match=said):
+        read_mapping(path)
+
+
+def test_a_column_that_the_mapping_does_not_know_is_guessed_where_its_field_is_free():
+    mapping = ColumnMapping({"Jahr": "date", "Grade": "ignored"})
+    guessed = {"Jahr": "ignored", "Year": "date", "Grade": "grade", "Notes": "notes"}
+    assert complete(mapping, guessed) == {
+        "Jahr": "date",
+        "Year": "ignored",
+        "Grade": "ignored",
+        "Notes": "notes",
+    }
+
+
+def test_a_messy_table_comes_to_sound_coins_and_rejects_and_nothing_else(folder, tmp_path):
+    rows = list(messy_rows())
+    path = tmp_path / "mine.csv"
+    path.write_bytes("\r\n".join([HEADINGS, *(row for _, row in rows)]).encode("cp1252"))
+    table = read_table(path)
+    assert (table.separator, table.encoding) == (";", "cp1252")
+    mapping = ColumnMapping(guess_columns(table), currency="GBP")
+    expected = {"coin": [], "blank": [], "rejected": []}
+    for number, (sort, _) in enumerate(rows, start=2):
+        expected[sort if sort in ("coin", "blank") else "rejected"].append(number)
+
+    intake = take_in(folder, read_catalogue(folder)[0], table, mapping)
+    assert [each.row.number for each in intake.rejects] == expected["rejected"]
+    assert [each.row.number for each in intake.taken] == expected["coin"]
+    assert intake.blank == len(expected["blank"])
+
+    write(folder, intake)
+    catalogue, problems = read_catalogue(folder)
+    assert [each for each in (*problems, *check_catalogue(catalogue, None)) if each.is_error] == []
+    assert len(catalogue.coins) == len(expected["coin"])
+    assert {
+        each.acquired.price.currency for each in catalogue.coins if each.acquired and each.acquired.price
+    } == {
+        "EUR",
+        "GBP",
+    }
+    again = take_in(folder, catalogue, table, mapping)
+    assert (again.taken, len(again.there)) == ((), len(expected["coin"]))
+
+    said = ColumnMapping(guess_columns(table), "day first", currency="GBP")
+    unclear = [number for number, (sort, _) in enumerate(rows, start=2) if sort == "unclear day"]
+    assert [each.row.number for each in take_in(folder, catalogue, table, said).taken] == unclear
+
+    rejects = tmp_path / "rejects.csv"
+    rejects.write_bytes(write_rejects(table, intake.rejects))
+    mended = read_table(rejects)
+    assert len(mended.rows) == len(expected["rejected"])
+    assert mended.columns[-3:] == ("row", "column to blame", "why rejected")
+    assert [row.cells[-3] for row in mended.rows] == [str(number) for number in expected["rejected"]]
