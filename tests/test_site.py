@@ -253,7 +253,15 @@ def test_pages_ask_nothing_of_another_host(folder):
 def test_progress_is_told_by_stages(folder):
     stages = []
     build(folder, Reader.PUBLIC, progress=lambda stage, done, total: stages.append(stage))
-    assert list(dict.fromkeys(stages)) == ["reading", "photos", "checking", "pages", "pictures", "writing"]
+    assert list(dict.fromkeys(stages)) == [
+        "reading",
+        "photos",
+        "checking",
+        "pages",
+        "pictures",
+        "plates",
+        "writing",
+    ]
 
 
 def test_a_check_finds_everything_at_once(catalogue_folder, coin):

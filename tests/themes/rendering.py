@@ -23,6 +23,7 @@ def theme_environment() -> Environment:
         lstrip_blocks=True,
     )
     environment.filters["scaled"] = lambda size, most: max(1, size * most // 1000)
+    environment.filters["data"] = Markup
     environment.filters["mm"] = lambda hundredths: f"{hundredths / 100:g}mm"
     return environment
 

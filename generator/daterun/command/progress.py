@@ -12,6 +12,7 @@ STAGES = {
     "checking": "Checking",
     "pages": "Making pages",
     "pictures": "Making pictures",
+    "plates": "Drawing plates",
     "typesetting": "Setting the sheets",
     "writing": "Writing",
 }

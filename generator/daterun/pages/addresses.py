@@ -12,6 +12,8 @@ COINS = "coins/index.html"
 ESSAYS = "essays/index.html"
 FIND = "find/index.html"
 COMPARE = "compare/index.html"
+FEED = "feed.xml"
+SITE_MAP = "sitemap.xml"
 NOT_FOUND = "404.html"
 
 

@@ -15,6 +15,7 @@ from daterun.pages.measured import (
     measured_table,
 )
 from daterun.pages.pieces import Fact, Link, Table
+from daterun.pages.plates import plate_of
 from daterun.pages.slots import diameter_mm
 from daterun.pages.views import CoinView, Page, RunPlace
 from daterun.pages.wording import (
@@ -68,7 +69,9 @@ def coin_view(binder: Binder, standing: Standing) -> CoinView:
     """Plan the page of one coin."""
     words, coin = binder.words, standing.coin
     companions = [
-        each for each in binder.cabinet.of_date(standing.series, coin.date) if each.coin.id != coin.id
+        each
+        for each in binder.cabinet.of_date(standing.series, coin.date)[: MOST_COMPANIONS + 1]
+        if each.coin.id != coin.id
     ]
     measured = measured_table(standing, words)
     opinions = _opinions(binder, standing)
@@ -107,7 +110,13 @@ def coin_view(binder: Binder, standing: Standing) -> CoinView:
         neighbours=_neighbours(binder, standing),
         holding=Link(words.say("coin.compare", n="{n}"), addresses.COMPARE) if coin.is_held else Link(""),
         most_held=MOST_HELD,
+        plate=_plate(binder, standing),
     )
+
+
+def _plate(binder: Binder, standing: Standing) -> Link:
+    plate = plate_of(binder, standing)
+    return Link(binder.words.say("coin.plate"), plate.address) if plate is not None else Link("")
 
 
 def _lead(binder: Binder, standing: Standing) -> str:

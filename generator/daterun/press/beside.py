@@ -1,9 +1,17 @@
-"""The files that stand beside the pages of an edition: the data that scripts read."""
+"""The files that stand beside the pages of an edition: data that scripts read, the feed and the site map."""
 
+from daterun.pages import addresses
 from daterun.pages.plan import Plan
+from daterun.press.announcements import write_feed, write_site_map
 from daterun.press.datafiles import write_data
 
 
 def files_beside(plan: Plan) -> dict[str, bytes]:
     """Make the files beside the pages, by address."""
-    return {each.address: write_data(each) for each in plan.data}
+    files = {each.address: write_data(each) for each in plan.data}
+    told = plan.announcements
+    if told is not None:
+        files[addresses.SITE_MAP] = write_site_map(told.pages)
+        if told.arrivals:
+            files[addresses.FEED] = write_feed(told, addresses.FEED)
+    return files

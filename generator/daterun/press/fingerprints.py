@@ -63,6 +63,12 @@ def program_of_pictures() -> str:
     return _program(("pictures", "colours"), ("pillow",))
 
 
+@cache
+def program_of_plates() -> str:
+    """Tell what of the program bears on a plate beside its order and its letters."""
+    return _program(("plates", "pictures"), ("pillow",))
+
+
 def _program(modules: tuple[str, ...], libraries: tuple[str, ...]) -> str:
     total = hashlib.blake2b(__version__.encode(), digest_size=6)
     for name in modules:

@@ -46,7 +46,7 @@ class Press:
         self.notes_made = 0
         self.environment = _environment(theme, cache)
         self.environment.globals.update(to=self._to, asset=self._asset, words=words.say, notes=self._notes)
-        self.environment.filters.update(scaled=_scaled, mm=_mm)
+        self.environment.filters.update(scaled=_scaled, mm=_mm, data=_data)
         self._note_press: NotePress | None = None
 
     def render(self, page: Page) -> str:
@@ -170,6 +170,11 @@ def _environment(theme: Theme, cache: Path | None) -> Environment:
 def _scaled(size: int, most: int) -> int:
     """Scale a size in thousandths to whole pixels, one at least."""
     return max(1, size * most // 1000)
+
+
+def _data(json: str) -> Markup:
+    """Put JSON into a script element as data: what would end the element is written as the escapes of JSON."""
+    return Markup(json.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e"))
 
 
 def _mm(hundredths: int) -> str:

@@ -1,0 +1,144 @@
+"""What a page says of itself to other programs: where it lies, what to show of it, and its coin as linked data.
+
+There is none of it where the catalogue names no web address, nor in an edition that is not for the public, for
+the address is the public one's.
+"""
+
+import json
+from collections.abc import Iterable
+from dataclasses import replace
+from urllib.parse import quote
+
+from daterun.pages import addresses
+from daterun.pages.binder import Binder
+from daterun.pages.cabinet import Standing
+from daterun.pages.measured import diameter_hundredths
+from daterun.pages.plates import HEIGHT_PX, WIDTH_PX, plate_of
+from daterun.pages.tagviews import Announcements, Arrival, SocialPicture, Tags
+from daterun.pages.views import CoinView, Page
+from daterun.pages.wording import name_coin, say_grade_line
+from daterun.readers.reader import Reader
+from daterun.records.coins import CoinKind
+
+MOST_ARRIVALS = 30
+
+_SAFE = "/-._~!$&'()*+,;=@"
+
+
+def web_of(binder: Binder) -> str:
+    """Tell where the public edition lies, with a slash at its end; "" where nothing is to be said of it."""
+    settings = binder.catalogue.settings
+    if not settings.web or binder.catalogue.reader is not Reader.PUBLIC:
+        return ""
+    return settings.web.rstrip("/") + "/"
+
+
+def url_of(web: str, address: str) -> str:
+    """Word an address of the site as a whole one; a page that is the index of its folder goes by the folder."""
+    return web + quote(address.removesuffix("index.html"), safe=_SAFE)
+
+
+def tag_pages(binder: Binder, pages: Iterable[Page]) -> list[Page]:
+    """Put into each page's frame what it says of itself; the page for lost addresses says nothing."""
+    web = web_of(binder)
+    if not web:
+        return list(pages)
+    has_feed = any(each.coin.added is not None and each.coin.is_held for each in binder.cabinet.coins)
+    feed = addresses.FEED if has_feed else ""
+    return [
+        _tagged(binder, web, each, feed) if each.address != addresses.NOT_FOUND else each for each in pages
+    ]
+
+
+def announce(binder: Binder, pages: Iterable[Page]) -> Announcements | None:
+    """Gather what the edition tells of itself; None where it tells nothing."""
+    web = web_of(binder)
+    if not web:
+        return None
+    settings = binder.catalogue.settings
+    return Announcements(
+        settings.title,
+        settings.summary,
+        settings.keeper or settings.title,
+        settings.language,
+        web,
+        _arrivals(binder, web),
+        tuple(url_of(web, each.address) for each in pages if each.address != addresses.NOT_FOUND),
+    )
+
+
+def _tagged(binder: Binder, web: str, page: Page, feed: str) -> Page:
+    standing = binder.cabinet.by_id.get(page.body.id) if isinstance(page.body, CoinView) else None
+    url = url_of(web, page.address)
+    plate = plate_of(binder, standing) if standing is not None else None
+    picture = None
+    if plate is not None:
+        picture = SocialPicture(web + plate.address, WIDTH_PX, HEIGHT_PX, plate.caption)
+    linked = _linked_data(binder, standing, url, picture) if standing is not None else ""
+    kind = "article" if standing is not None or page.address.startswith("essays/") else "website"
+    tags = Tags(url, kind, feed, picture, linked)
+    return replace(page, frame=replace(page.frame, tags=tags))
+
+
+def _linked_data(binder: Binder, standing: Standing, url: str, picture: SocialPicture | None) -> str:
+    """Word a coin as JSON-LD in the terms of schema.org, its context within, so that nothing need be fetched."""
+    coin, standard = standing.coin, standing.place.standard
+    regular = coin.kind is CoinKind.REGULAR
+    metal = binder.words.say(f"metal.{standard.metal.name.replace(' ', '-')}") if standard and regular else ""
+    diameter = diameter_hundredths(standing)
+    said: dict[str, object] = {
+        "@context": {"@vocab": "https://schema.org/"},
+        "@id": url,
+        "@type": "VisualArtwork",
+        "artform": binder.words.say("tags.coin"),
+        "name": name_coin(standing, binder.words),
+        "url": url,
+        "isPartOf": {
+            "@type": "Collection",
+            "name": binder.catalogue.settings.title,
+            "url": web_of(binder),
+        },
+    }
+    if coin.date.year is not None:
+        said["dateCreated"] = f"{coin.date.year:04}"
+    if metal:
+        said["artMedium"] = metal
+    if diameter:
+        said["width"] = {"@type": "QuantitativeValue", "value": diameter / 100, "unitCode": "MMT"}
+    if coin.weight is not None:
+        said["weight"] = {
+            "@type": "QuantitativeValue",
+            "value": float(coin.weight.grams),
+            "unitCode": "GRM",
+        }
+    if picture is not None:
+        said["image"] = {
+            "@type": "ImageObject",
+            "contentUrl": picture.url,
+            "width": picture.width_px,
+            "height": picture.height_px,
+        }
+    return json.dumps(said, ensure_ascii=False, sort_keys=True)
+
+
+def _arrivals(binder: Binder, web: str) -> tuple[Arrival, ...]:
+    """List the coins held that entered the catalogue last, newest first; those with no day are left out."""
+    dated = [
+        (each.coin.added.last, each.coin.id, each)
+        for each in binder.cabinet.coins
+        if each.coin.added is not None and each.coin.is_held
+    ]
+    dated.sort(key=lambda each: (each[0], each[1]), reverse=True)
+    found = []
+    for day, coin_id, standing in dated[:MOST_ARRIVALS]:
+        plate = plate_of(binder, standing)
+        found.append(
+            Arrival(
+                name_coin(standing, binder.words),
+                url_of(web, addresses.of_coin(coin_id)),
+                day.isoformat(),
+                say_grade_line(standing.coin, binder.words),
+                web + plate.address if plate is not None else "",
+            )
+        )
+    return tuple(found)

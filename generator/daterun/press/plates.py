@@ -1,0 +1,92 @@
+"""Plates drawn: the pictures of both sides on a plain ground, with a caption in the theme's own letters."""
+
+import hashlib
+import io
+import os
+from collections.abc import Callable, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+
+from PIL import Image, ImageDraw, ImageFont
+
+from daterun.pages.plates import HEIGHT_PX, WIDTH_PX, PlateOrder
+from daterun.press.fingerprints import Mark, program_of_plates
+from daterun.press.pictures import encode
+from daterun.press.theme import Theme
+
+LETTERS = "eb-garamond-regular.woff2"
+"""The asset of the theme in which captions are set; FreeType reads it as it is."""
+
+_GROUND, _INK, _QUIET = (250, 248, 242), (30, 27, 21), (102, 95, 77)
+_FACE_PX = 820
+_FACES_Y = 462
+_MOST_TEXT_PX = 1800
+_MOST_THREADS = 4
+"""A plate takes some 15 MB while it is drawn."""
+
+
+class PlatePress:
+    """Draws plates in the letters of one theme."""
+
+    def __init__(self, theme: Theme) -> None:
+        self._letters = theme.assets[LETTERS].path.read_bytes()
+        self._digest = hashlib.blake2b(self._letters, digest_size=8).hexdigest()
+
+    def mark(self, order: PlateOrder) -> Mark:
+        """Mark a plate, whose address says already what it shows, by the letters and the program."""
+        return Mark(order.address, self._digest, program_of_plates())
+
+    def draw(self, order: PlateOrder, root: Path) -> bytes:
+        """Draw a plate of pictures that lie in the folder of the edition, as a JPEG."""
+        plate = Image.new("RGB", (WIDTH_PX, HEIGHT_PX), _GROUND)
+        many = len(order.sides)
+        for nth, side in enumerate(order.sides):
+            with Image.open(root / side.address) as picture:
+                face = picture.convert("RGB").resize((_FACE_PX, _FACE_PX), Image.Resampling.LANCZOS)
+            centre = (
+                WIDTH_PX * (2 * nth + 1) // (2 * many) if many == 1 else WIDTH_PX // 2 + (2 * nth - 1) * 450
+            )
+            mask = _disc() if side.is_round else None
+            plate.paste(face, (centre - _FACE_PX // 2, _FACES_Y - _FACE_PX // 2), mask)
+        pen = ImageDraw.Draw(plate)
+        self._write(pen, order.caption, 60, 950, _INK)
+        self._write(pen, order.line, 36, 1003, _QUIET)
+        self._write(pen, order.credit, 26, 1052, _QUIET)
+        return encode(plate, "jpeg")
+
+    def _write(
+        self, pen: ImageDraw.ImageDraw, text: str, size_px: int, baseline: int, colour: tuple[int, int, int]
+    ) -> None:
+        """Write a line in the middle, smaller where it would not fit."""
+        letters = ImageFont.truetype(io.BytesIO(self._letters), size_px)
+        length = letters.getlength(text)
+        if length > _MOST_TEXT_PX:
+            size_px = max(int(size_px * _MOST_TEXT_PX / length), 8)
+            letters = ImageFont.truetype(io.BytesIO(self._letters), size_px)
+        pen.text((WIDTH_PX / 2, baseline), text, fill=colour, font=letters, anchor="ms")
+
+
+def draw_plates(
+    orders: Sequence[PlateOrder],
+    press: PlatePress,
+    root: Path,
+    write: Callable[[str, bytes], object],
+    progress: Callable[[int, int], None] = lambda done, total: None,
+) -> None:
+    """Draw plates on several threads and hand each to ``write``, which they call at once."""
+    if not orders:
+        return
+
+    def make(order: PlateOrder) -> None:
+        write(order.address, press.draw(order, root))
+
+    with ThreadPoolExecutor(min(os.cpu_count() or 1, _MOST_THREADS), thread_name_prefix="plates") as pool:
+        for done, _ in enumerate(pool.map(make, orders), start=1):
+            progress(done, len(orders))
+
+
+def _disc() -> Image.Image:
+    """Make the mask of a round coin, its edge smoothed."""
+    mask = Image.new("L", (_FACE_PX * 2, _FACE_PX * 2), 0)
+    ImageDraw.Draw(mask).ellipse((2, 2, _FACE_PX * 2 - 3, _FACE_PX * 2 - 3), fill=255)
+    return mask.resize((_FACE_PX, _FACE_PX), Image.Resampling.BILINEAR)
