@@ -8,7 +8,7 @@ from daterun.pages.cabinet import Denomination
 from daterun.pages.cards import cards
 from daterun.pages.completions import count_table
 from daterun.pages.counts import count_series
-from daterun.pages.grids import Run, count_runs, say_tally, say_years
+from daterun.pages.grids import Run, count_runs, ranks_of, say_tally, say_years
 from daterun.pages.gridviews import GridView
 from daterun.pages.pieces import Card, Drawing, Fact, Link, SideView
 from daterun.pages.sidebyside import link_to
@@ -61,7 +61,8 @@ def _view(binder: Binder, denomination: Denomination, neighbours: tuple[Link, Li
         cautions.append(words.say("caution.unchecked"))
     return DenominationView(
         heading=denomination.name,
-        lead=_lead(binder, denomination, runs),
+        lead=_lead(binder, denomination, runs, *(words.number(each) for each in count_runs(runs))),
+        counting=_lead(binder, denomination, runs, "{filled}", "{slots}"),
         grids=_trays(binder, runs),
         standards=standards_table(binder, denomination.series),
         types=types,
@@ -95,17 +96,16 @@ def _figures(issue: DateIssue) -> tuple[Figures, ...]:
     return (issue.figures, *(part.figures for part in issue.parts))
 
 
-def _lead(binder: Binder, denomination: Denomination, runs: Sequence[Run]) -> str:
+def _lead(binder: Binder, denomination: Denomination, runs: Sequence[Run], filled: str, slots: str) -> str:
     """Word a denomination in one sentence: face value, issuer, years, and how many dates are held."""
     words = binder.words
-    filled, slots = count_runs(runs)
     return words.say(
         "denomination.lead",
         face=denomination.series[0].face or denomination.name,
         issuer=denomination.issuer.name,
         years=say_years(runs, words),
-        filled=words.number(filled),
-        slots=words.number(slots),
+        filled=filled,
+        slots=slots,
     )
 
 
@@ -114,7 +114,8 @@ def _trays(binder: Binder, runs: Sequence[Run]) -> tuple[GridView, ...]:
     for run in runs:
         filled, slots = (binder.words.number(each) for each in count_runs((run,)))
         caption = binder.words.say("denomination.tray", series=run.name, filled=filled, slots=slots)
-        tray = binder.grids.tray(run, caption)
+        counting = binder.words.say("denomination.tray", series=run.name, filled="{filled}", slots="{slots}")
+        tray = binder.grids.tray(run, caption, counting)
         if tray is not None:
             trays.append(tray)
     return tuple(trays)
@@ -195,4 +196,6 @@ def _card(binder: Binder, denomination: Denomination) -> Card:
         ", ".join(metals),
         say_tally(filled, slots, words),
         sides,
+        ranks_of(binder.cabinet, _runs(binder, denomination)),
+        slots,
     )

@@ -11,7 +11,7 @@ from daterun.pages.cabinet import Cabinet
 from daterun.pages.gridviews import GridCell, GridColumn, GridGroup, GridRow, GridSlot, GridView, LegendItem
 from daterun.pages.pieces import Link
 from daterun.pages.sides import Sides
-from daterun.pages.slots import diameter_mm, grid_slot
+from daterun.pages.slots import diameter_mm, grid_slot, rank_of
 from daterun.pages.wording import say_date, say_struck
 from daterun.pages.words import Words
 from daterun.records.issuers import Issuer, Monarch
@@ -74,6 +74,7 @@ class Grids:
         caption: str,
         span: Span | None = None,
         head: Monarch | None = None,
+        counting: str = "",
     ) -> GridView | None:
         """Make the grid of several runs, a column a year, and one for issues without a year.
 
@@ -93,11 +94,10 @@ class Grids:
             starts.add(max(starts) + group.columns)
         columns = tuple(self._column(year, nth in starts) for nth, year in enumerate(years))
         rows = tuple(self._row(run, self._cells(run, years, largest)) for run in runs)
-        return GridView(
-            "run", caption, self.words.say("grid.corner"), groups, columns, rows, self._legend(rows)
-        )
+        corner = self.words.say("grid.corner")
+        return GridView("run", caption, corner, groups, columns, rows, self._legend(rows), counting)
 
-    def tray(self, run: Run, caption: str) -> GridView | None:
+    def tray(self, run: Run, caption: str, counting: str = "") -> GridView | None:
         """Make the grid of one run as a tray: a row a decade, a column a year of it.
 
         Issues without a year have a row of their own at the end. None where there is no row at all.
@@ -116,7 +116,14 @@ class Grids:
             return None
         columns = tuple(GridColumn(str(last), str(last), "", False) for last in range(10))
         return GridView(
-            "tray", caption, self.words.say("grid.decades"), (), columns, tuple(rows), self._legend(rows)
+            "tray",
+            caption,
+            self.words.say("grid.decades"),
+            (),
+            columns,
+            tuple(rows),
+            self._legend(rows),
+            counting,
         )
 
     def _column(self, year: int | None, starts_group: bool) -> GridColumn:
@@ -248,6 +255,14 @@ def _years(runs: Sequence[Run], span: Span | None) -> list[int]:
 
 def _largest(runs: Sequence[Run]) -> float:
     return max((diameter_mm(run.series, each) for run in runs for each in run.states), default=1.0)
+
+
+def ranks_of(cabinet: Cabinet, runs: Iterable[Run]) -> tuple[int, ...]:
+    """List the rank of every filled slot of some runs, for a tally that is counted again at a grade."""
+    states = [each for run in runs for each in run.states]
+    return tuple(
+        rank_of(cabinet.by_id[each.coin]) for each in states if each.state is State.FILLED and each.coin
+    )
 
 
 def say_tally(filled: int, slots: int, words: Words) -> str:

@@ -80,7 +80,8 @@ class LegendItem:
 class GridView:
     """A grid as a table: headings over headings over rows, and a legend of the signs that stand in it.
 
-    The shape is run (a column a date) or tray (a row a decade, a column a year of it).
+    The shape is run (a column a date) or tray (a row a decade, a column a year of it). Counting is the caption
+    with gaps, {filled} and {slots}, for a grid that is counted again; empty where the caption tells no count.
     """
 
     shape: str
@@ -90,3 +91,4 @@ class GridView:
     columns: tuple[GridColumn, ...]
     rows: tuple[GridRow, ...]
     legend: tuple[LegendItem, ...]
+    counting: str = ""

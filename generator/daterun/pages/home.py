@@ -43,15 +43,20 @@ def _grid(binder: Binder, issuer: Issuer) -> GridView | None:
     runs = runs_of(binder.cabinet, issuer.id)
     filled, slots = count_runs(runs)
     denominations = {addresses.of_denomination(run.series) for run in runs}
-    caption = binder.words.say(
-        "home.grid",
-        issuer=issuer.name,
-        years=say_years(runs, binder.words),
-        denominations=binder.words.count("denominations", len(denominations)),
-        filled=binder.words.number(filled),
-        slots=binder.words.number(slots),
-    )
-    return binder.grids.whole(issuer, runs, caption)
+
+    def caption(filled: str, slots: str) -> str:
+        return binder.words.say(
+            "home.grid",
+            issuer=issuer.name,
+            years=say_years(runs, binder.words),
+            denominations=binder.words.count("denominations", len(denominations)),
+            filled=filled,
+            slots=slots,
+        )
+
+    number = binder.words.number
+    counting = caption("{filled}", "{slots}")
+    return binder.grids.whole(issuer, runs, caption(number(filled), number(slots)), counting=counting)
 
 
 def _scarcest(binder: Binder) -> Table | None:

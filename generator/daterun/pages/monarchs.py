@@ -8,7 +8,7 @@ from daterun.pages.cabinet import Standing
 from daterun.pages.cards import card, cards
 from daterun.pages.completions import count_table
 from daterun.pages.counts import Count
-from daterun.pages.grids import count_runs, say_tally
+from daterun.pages.grids import count_runs, ranks_of, say_tally
 from daterun.pages.pieces import Card, CoinCard, Fact, Link
 from daterun.pages.reigns import runs_of_monarch
 from daterun.pages.slots import DEFAULT_DIAMETER_MM
@@ -58,13 +58,11 @@ def _view(binder: Binder, issuer: Issuer, monarch: Monarch, neighbours: tuple[Li
     words = binder.words
     runs = runs_of_monarch(binder.cabinet, issuer, monarch)
     filled, slots = count_runs(runs)
-    lead = words.say(
-        "monarch.lead",
-        issuer=issuer.name,
-        reign=_say_reign(monarch, binder),
-        filled=words.number(filled),
-        slots=words.number(slots),
-    )
+
+    def lead(filled: str, slots: str) -> str:
+        reign = _say_reign(monarch, binder)
+        return words.say("monarch.lead", issuer=issuer.name, reign=reign, filled=filled, slots=slots)
+
     coins = binder.cabinet.of_monarch(issuer.id, monarch.id)
     facts = [Fact(words.say("fact.reign"), _say_reign(monarch, binder), monarch.source)]
     held = sum(1 for each in coins if each.coin.is_held)
@@ -73,7 +71,8 @@ def _view(binder: Binder, issuer: Issuer, monarch: Monarch, neighbours: tuple[Li
         facts.append(Fact(words.say("fact.note"), monarch.note))
     return MonarchView(
         heading=monarch.name,
-        lead=lead,
+        lead=lead(words.number(filled), words.number(slots)),
+        counting=lead("{filled}", "{slots}"),
         facts=tuple(facts),
         portraits=_portraits(binder, coins),
         grid=binder.grids.whole(issuer, runs, words.say("monarch.grid", monarch=monarch.name), head=monarch),
@@ -125,7 +124,8 @@ def _size_of(standing: Standing) -> float:
 
 
 def _card(binder: Binder, issuer: Issuer, monarch: Monarch) -> Card:
-    filled, slots = count_runs(runs_of_monarch(binder.cabinet, issuer, monarch))
+    runs = runs_of_monarch(binder.cabinet, issuer, monarch)
+    filled, slots = count_runs(runs)
     best = binder.cabinet.best(
         each for each in binder.cabinet.of_monarch(issuer.id, monarch.id) if "obverse" in each.coin.photos
     )
@@ -135,4 +135,6 @@ def _card(binder: Binder, issuer: Issuer, monarch: Monarch) -> Card:
         monarch.reign.years,
         say_tally(filled, slots, binder.words),
         sides,
+        ranks_of(binder.cabinet, runs),
+        slots,
     )

@@ -117,12 +117,17 @@ class CoinCard:
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """A page as it stands among others, with a side of a coin or two to show it by."""
+    """A page as it stands among others, with a side of a coin or two to show it by.
+
+    Where the tally counts slots, there is the rank of each that is filled, as in a grid, and how many there are.
+    """
 
     link: Link
     line: str
     tally: str
     sides: tuple[SideView, ...]
+    ranks: tuple[int, ...] = ()
+    slots: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -74,11 +74,12 @@ def grid_slot(
         tone=tone_of(standard.metal if standard is not None else None),
         size=size,
         pieces=1 + len(filled.spares) if standing else 0,
-        rank=_rank(standing),
+        rank=rank_of(standing),
     )
 
 
-def _rank(standing: Standing | None) -> int:
+def rank_of(standing: Standing | None) -> int:
+    """Give the grade of a coin that counts, in hundredths of a step of the 70-point scale; 0 without one."""
     if standing is None or standing.coin.grade is None:
         return 0
     return int(standing.coin.grade.counted() * 100)

@@ -79,7 +79,10 @@ class IndexView:
 
 @dataclass(frozen=True, slots=True)
 class MonarchView:
-    """One monarch: the reign, the grid of its dates, the portraits and the coins shown."""
+    """One monarch: the reign, the grid of its dates, the portraits and the coins shown.
+
+    Counting is the lead with gaps for the slots {filled} and all {slots}, for a page that is counted again.
+    """
 
     heading: str
     lead: str
@@ -89,6 +92,7 @@ class MonarchView:
     coins: tuple[CoinCard, ...]
     neighbours: tuple[Link, Link]
     completeness: Table | None = None
+    counting: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +112,10 @@ class TypeView:
 
 @dataclass(frozen=True, slots=True)
 class DenominationView:
-    """One denomination: its tray, standards, types, varieties and dates, and what the keeper has of each."""
+    """One denomination: its tray, standards, types, varieties and dates, and what the keeper has of each.
+
+    Counting is as on a monarch's page.
+    """
 
     heading: str
     lead: str
@@ -122,6 +129,7 @@ class DenominationView:
     cautions: tuple[str, ...]
     neighbours: tuple[Link, Link]
     completeness: Table | None = None
+    counting: str = ""
 
 
 @dataclass(frozen=True, slots=True)
