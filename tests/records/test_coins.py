@@ -140,7 +140,7 @@ def test_a_place_in_the_file_is_found_by_the_coins_own_words(coin_of):
             '4:19: inside braces a comma ends a value, so of "1,250 VKR" only 1 is read',
         ),
         ("photos: a.jpg", "4:9: photos are named side by side [path]"),
-        ("photos: {front: a.jpg}", '4:10: the photos has no "front" [unknown key]'),
+        ("photos: {front: a.jpg}", '4:10: the list of photos has no "front" [unknown key]'),
         ("photos: {obverse: ../a.jpg}", '4:19: "../a.jpg" leads out of the folder of photos [path]'),
         (
             "photos: {obverse: {crop: {x: 1, y: 1, diameter: 0}}}",

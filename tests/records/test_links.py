@@ -3,7 +3,7 @@
 import pytest
 
 from daterun.problems import Place
-from daterun.records.links import Link, Plate, find_links, parse_link
+from daterun.records.links import Link, Plate, find_images, find_links, parse_link
 
 
 @pytest.mark.parametrize(
@@ -77,3 +77,8 @@ def test_what_only_stands_beside_code_is_a_link(text):
 def test_a_link_behind_code_keeps_its_column():
     (found,) = find_links("`[[x]]` [[ort/1897]]", "a.md", 1)
     assert found.place.column == 9
+
+
+def test_pictures_typed_in_markdown_are_found_with_their_places():
+    text = "`![no](a.jpg)` ![The tray](tray.jpg)\n```\n![no](b.jpg)\n```\n![](c.png) [page](d.md) ![open](e"
+    assert find_images(text, "a.md", 4) == (Place("a.md", 4, 16, 21), Place("a.md", 8, 1, 10))

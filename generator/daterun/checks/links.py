@@ -1,29 +1,36 @@
-"""Whether the links in notes and essays lead to coins and dates that are there."""
+"""Whether the links in notes and essays lead to coins and dates that are there, and show what they ask for."""
 
 from collections.abc import Iterator
 
 from daterun.checks.dates import run_hint
 from daterun.checks.ids import hint_for_coin
 from daterun.checks.wholeness import is_broken, misread_issues
-from daterun.problems import Misread, Problem, meant
+from daterun.problems import Misread, Problem, Severity, meant
 from daterun.records.catalogue import Catalogue
-from daterun.records.links import PlacedLink, find_links
+from daterun.records.links import PlacedLink, Plate, find_images, find_links
 from daterun.trade.dates import parse_coin_date
 
 RULE = "link"
 
 
 def check_links(catalogue: Catalogue) -> Iterator[Problem]:
-    """Find links that lead nowhere; one to a file that is itself at fault is let be."""
+    """Find links that lead nowhere, and pictures that are not shown; a link to a file at fault is let be."""
     ids = {each.id for each in catalogue.coins}
     texts = [(each.notes, each.path, each.notes_line) for each in catalogue.coins]
     texts += [(each.text, each.path, each.text_line) for each in catalogue.essays]
     for text, path, line in texts:
-        if "[[" not in text:
+        if "[" not in text:
             continue
+        for place in find_images(text, path, line):
+            said = "notes show no picture but those of coins, so only its words will stand here"
+            hint = "write [[ort/1897]] or [[ort/1897 both]] for the pictures of a coin"
+            yield Problem(RULE, said, place, hint, Severity.ADVICE)
         for placed in find_links(text, path, line):
             if placed.link.is_coin:
                 yield from _check_coin(catalogue, placed, ids)
+            elif placed.link.series in ids:
+                said = f'"{placed.link.date}" in {placed.text} is none of the sides that a plate can show'
+                yield Problem(RULE, said, placed.place, meant(placed.link.date, list(Plate)))
             else:
                 yield from _check_date(catalogue, placed)
 

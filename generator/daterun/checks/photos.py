@@ -1,6 +1,5 @@
 """What can be wrong with the photos of coins, told from facts that were found before."""
 
-import re
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
@@ -13,7 +12,6 @@ from daterun.records.coins import Coin
 from daterun.records.photographed import Crop
 from daterun.records.series import Side
 
-_WORD = re.compile(r"[^\s()\[\]<>\"']+\.[A-Za-z]{3,4}\b")
 _Claims = dict[tuple[str, Side], str]
 
 
@@ -76,13 +74,12 @@ def _check_names(catalogue: Catalogue, files: Sequence[str]) -> Iterator[Problem
 
 
 def _check_unclaimed(catalogue: Catalogue, files: Sequence[str], claimed: _Claims) -> Iterator[Problem]:
-    """Find photos that nothing shows; one that a text speaks of by its name is shown there."""
+    """Find photos that no coin shows."""
     shown = set(claimed.values())
     by_name = claims_by_name(catalogue, files)
     rivals = {path: key for key, paths in by_name.items() for path in paths if key in claimed}
-    spoken_of = _spoken_of(catalogue)
     for path in files:
-        if path in shown or path.removeprefix(PHOTOS) in spoken_of:
+        if path in shown:
             continue
         said = "no coin claims this photo"
         hint = "name it after a coin, as in ort/1899.obverse.jpg, or name it in the coin's file under photos"
@@ -93,13 +90,6 @@ def _check_unclaimed(catalogue: Catalogue, files: Sequence[str], claimed: _Claim
             said = f"this photo is named after the {side.value} of {coin_id}, which names another"
             hint = "take one of the two away"
         yield Problem("unclaimed photo", said, Place(path), hint, Severity.ADVICE)
-
-
-def _spoken_of(catalogue: Catalogue) -> set[str]:
-    """Find the names of photos that notes and essays speak of, as paths under the folder of photos."""
-    texts = [each.notes for each in catalogue.coins] + [each.text for each in catalogue.essays]
-    words = (word for text in texts for word in _WORD.findall(text))
-    return {word.rpartition("photos/")[2] for word in words}
 
 
 def _check_once(coins: dict[str, Coin], photos: PhotoFacts, claimed: _Claims) -> Iterator[Problem]:

@@ -14,10 +14,9 @@ from daterun.exchange.ids import free_id, wish_id
 from daterun.exchange.placing import place_all
 from daterun.exchange.yamltext import Plain
 from daterun.photos.named import FOLDER as PHOTOS
-from daterun.photos.named import SUFFIXES
 from daterun.problems import CannotContinue, Misread, Problem, meant
 from daterun.records.catalogue import Catalogue
-from daterun.records.files import fold_name, list_files
+from daterun.records.files import PICTURE_SUFFIXES, fold_name, list_files
 from daterun.records.series import Series, Standard
 from daterun.trade.dates import CoinDate, parse_coin_date
 
@@ -101,9 +100,9 @@ def _photos_of(coin_id: str, photos: Mapping[str, Path]) -> dict[str, Path]:
     found = {}
     for side, path in photos.items():
         suffix = path.suffix.lower()
-        if suffix not in SUFFIXES:
+        if suffix not in PICTURE_SUFFIXES:
             raise CannotContinue(
-                f"{path} is no photo: its name ends in none of {', '.join(sorted(SUFFIXES))}"
+                f"{path} is no photo: its name ends in none of {', '.join(sorted(PICTURE_SUFFIXES))}"
             )
         if not path.is_file():
             raise CannotContinue(f"there is no photo {path}")

@@ -5,8 +5,9 @@ import re
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from daterun.records.files import PICTURE_SUFFIXES
+
 FOLDER = "content/photos"
-SUFFIXES = frozenset((".jpg", ".jpeg", ".png", ".webp", ".tif", ".tiff", ".avif", ".bmp"))
 SIDES = ("obverse", "reverse", "edge")
 _NAMED = re.compile(rf"(?P<coin>.+)\.(?P<side>{'|'.join(SIDES)})\.[^./]+")
 
@@ -22,7 +23,7 @@ def find_photos(folder: Path) -> tuple[str, ...]:
         return ()
     found = []
     for path in _walk(root):
-        if path.suffix.lower() not in SUFFIXES:
+        if path.suffix.lower() not in PICTURE_SUFFIXES:
             continue
         if path.is_symlink() and not path.resolve().is_relative_to(home):
             continue

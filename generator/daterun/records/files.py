@@ -9,7 +9,12 @@ import unicodedata
 from collections.abc import Iterator
 from pathlib import Path
 
-from daterun.problems import Place, Problem
+from daterun.problems import Place, Problem, Severity
+
+_LEFT_BY_MACHINES = ("thumbs.db", "desktop.ini")
+
+PICTURE_SUFFIXES = frozenset((".jpg", ".jpeg", ".png", ".webp", ".tif", ".tiff", ".avif", ".bmp"))
+"""How the names of photos end that pictures can be made of, in small letters."""
 
 _MISTAKABLE = {".yaml": (".yml",), ".md": (".markdown", ".mdown", ".mkd", ".txt")}
 
@@ -35,9 +40,7 @@ def list_files(folder: Path, under: str, suffix: str) -> tuple[list[str], list[P
             problems.append(Problem("path", "the name of this file is not text", Place(_shown(path, folder))))
             continue
         if path.suffix.lower() != suffix:
-            if path.suffix.lower() in _MISTAKABLE.get(suffix, ()):
-                sentence = f"this file is not read, for its name does not end in {suffix}"
-                problems.append(Problem("path", sentence, Place(shown), f"name it {path.stem}{suffix}"))
+            problems += _passed_over(path, shown, suffix)
             continue
         if path.is_symlink() and not Path(os.path.realpath(path)).is_relative_to(home):
             problems.append(Problem("path", "this link leads out of the catalogue folder", Place(shown)))
@@ -59,6 +62,23 @@ def list_files(folder: Path, under: str, suffix: str) -> tuple[list[str], list[P
             )
         by_fold.setdefault(fold, shown)
     return found, problems
+
+
+def is_left_by_a_machine(name: str) -> bool:
+    """Tell a hidden file, an editor's spare copy and what machines leave behind from the keeper's own files."""
+    return name.startswith(".") or name.endswith("~") or name.lower() in _LEFT_BY_MACHINES
+
+
+def _passed_over(path: Path, shown: str, suffix: str) -> Iterator[Problem]:
+    """Say of a file of another suffix that it is not read, gravely where it looks meant for one that is."""
+    if path.suffix.lower() in _MISTAKABLE.get(suffix, ()):
+        sentence = f"this file is not read, for its name does not end in {suffix}"
+        yield Problem("path", sentence, Place(shown), f"name it {path.stem}{suffix}")
+    elif not is_left_by_a_machine(path.name):
+        hint = f"only files that end in {suffix} are read here"
+        if path.suffix.lower() in PICTURE_SUFFIXES:
+            hint += "; photos lie under content/photos"
+        yield Problem("not read", "this file is not read", Place(shown), hint, Severity.ADVICE)
 
 
 def fold_name(name: str) -> str:

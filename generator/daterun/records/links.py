@@ -5,12 +5,14 @@
 """
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
 from daterun.problems import Place
 
 _LINK = re.compile(r"\[\[([^\[\]\n]{1,200})\]\]")
+_IMAGE = re.compile(r"!\[[^\[\]\n]{0,200}\]\([^()\n]{0,400}\)")
 _CODE = re.compile(r"(`+)(?!`).*?(?<!`)\1(?!`)")
 _FENCE = re.compile(r" {0,3}(?:(`{3,})[^`]*|(~{3,}).*)")
 
@@ -65,21 +67,36 @@ def parse_link(inside: str) -> Link:
 
 def find_links(text: str, path: str, first_line: int) -> tuple[PlacedLink, ...]:
     """Find every link of a Markdown text with its place; what stands as code is not a link."""
-    found = []
+    return tuple(
+        PlacedLink(parse_link(match.group(1)), match.group(), place)
+        for match, place in _find(_LINK, text, path, first_line)
+    )
+
+
+def find_images(text: str, path: str, first_line: int) -> tuple[Place, ...]:
+    """Find the pictures typed in Markdown's own way, ``![words](file)``, which notes do not show."""
+    return tuple(place for _, place in _find(_IMAGE, text, path, first_line))
+
+
+def _find(
+    pattern: re.Pattern[str], text: str, path: str, first_line: int
+) -> Iterator[tuple[re.Match[str], Place]]:
+    for number, line in _lines_without_code(text, first_line):
+        for match in pattern.finditer(line):
+            yield match, Place(path, number, match.start() + 1, match.end() - match.start())
+
+
+def _lines_without_code(text: str, first_line: int) -> Iterator[tuple[int, str]]:
+    """Give the lines outside fences, numbered, with spaces in place of what stands as code."""
     fence = ""
     for number, line in enumerate(text.split("\n"), start=first_line):
         if fence:
             if _closes(fence, line):
                 fence = ""
-            continue
-        if opening := _FENCE.fullmatch(line):
+        elif opening := _FENCE.fullmatch(line):
             fence = opening.group(1) or opening.group(2)
-            continue
-        bare = _CODE.sub(lambda code: " " * len(code.group()), line)
-        for match in _LINK.finditer(bare):
-            place = Place(path, number, match.start() + 1, match.end() - match.start())
-            found.append(PlacedLink(parse_link(match.group(1)), match.group(), place))
-    return tuple(found)
+        else:
+            yield number, _CODE.sub(lambda code: " " * len(code.group()), line)
 
 
 def _closes(fence: str, line: str) -> bool:

@@ -73,7 +73,7 @@ _named_photo: Kind[NamedPhoto] = either(
 
 
 PHOTOS = Form(
-    "the photos",
+    "the list of photos",
     tuple(Field(side.value, _named_photo, f"the photo of the {side.value}") for side in Side),
 )
 
