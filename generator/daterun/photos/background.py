@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from PIL import Image, ImageChops
 
 _RING = 32  # long side of the reduction whose outermost pixels are the samples
-_GRID = 16  # the fitted background is drawn this coarse, then enlarged
+_GRID = 8  # the fitted background is drawn this coarse, then enlarged
 
 Sample = tuple[float, ...]
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from PIL import Image
 
-from daterun.photos.silhouette import Circle
+from daterun.photos.circle import Circle
 
 _FINE = 110  # least radius in pixels at which a rim is measured, if the photo is large enough
 _ROOM = 1.6  # how far the part reaches, as a share of the radius

@@ -17,7 +17,7 @@ from typing import Any
 from daterun.photos.examine import examine, hash_of
 from daterun.photos.photo import Disc, Photo
 
-VERSION = 1
+VERSION = 2
 """Changes whenever photos would be examined with another result."""
 
 JUST_NOW_NS = 2_000_000_000

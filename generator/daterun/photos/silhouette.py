@@ -5,26 +5,12 @@ It gives a first guess, good to a few hundredths of the diameter; ``rim`` makes 
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from PIL import Image, ImageFilter
 
-Point = tuple[float, float]
+from daterun.photos.circle import Circle, Point, least_squares_circle
 
 _RUN = re.compile(rb"\xff+")
-
-
-@dataclass(frozen=True, slots=True)
-class Circle:
-    """A circle in the pixels of whatever picture it was measured on."""
-
-    x: float
-    y: float
-    radius: float
-
-    def scaled(self, factor: float, left: float = 0.0, top: float = 0.0) -> "Circle":
-        """Give the same circle in a picture ``factor`` times as large, then moved right and down."""
-        return Circle(self.x * factor + left, self.y * factor + top, self.radius * factor)
 
 
 def usual_threshold(difference: Image.Image) -> int:
@@ -120,32 +106,7 @@ def fit_circle(points: Sequence[Point]) -> Circle | None:
         circle = least_squares_circle(kept)
         if circle is None:
             return None
-        away = [abs(((x - circle.x) ** 2 + (y - circle.y) ** 2) ** 0.5 - circle.radius) for x, y in points]
+        away = [abs(circle.distance(point) - circle.radius) for point in points]
         limit = max(0.02 * circle.radius, 2 * sorted(away)[len(away) // 2])
         kept = [point for point, distance in zip(points, away, strict=True) if distance <= limit]
     return circle
-
-
-def least_squares_circle(points: Sequence[Point]) -> Circle | None:
-    """Fit a circle to all of the points, in closed form (Kåsa's method); None for fewer than three."""
-    count = len(points)
-    if count < 3:
-        return None
-    mean_x = sum(x for x, _ in points) / count
-    mean_y = sum(y for _, y in points) / count
-    xx = xy = yy = xz = yz = z_sum = 0.0
-    for x, y in points:
-        u, v = x - mean_x, y - mean_y
-        z = u * u + v * v
-        xx += u * u
-        xy += u * v
-        yy += v * v
-        xz += u * z
-        yz += v * z
-        z_sum += z
-    determinant = 2 * (xx * yy - xy * xy)
-    if determinant <= 1e-9 * z_sum * z_sum or z_sum == 0:
-        return None
-    u0 = (xz * yy - yz * xy) / determinant
-    v0 = (yz * xx - xz * xy) / determinant
-    return Circle(mean_x + u0, mean_y + v0, (z_sum / count + u0 * u0 + v0 * v0) ** 0.5)

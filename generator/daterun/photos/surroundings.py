@@ -8,9 +8,9 @@ import statistics
 from PIL import Image
 
 from daterun.photos.background import Background
+from daterun.photos.circle import Circle, circle_of_most
 from daterun.photos.closeup import look_closer
-from daterun.photos.rim import RAYS, find_edges, reach_of_rays, ring_within, unwrap
-from daterun.photos.silhouette import Circle
+from daterun.photos.rays import RAYS, Edges, find_edges, reach_of_rays, unwrap
 
 HELD = "something lies round the coin, as a holder does"
 CUT = "the coin reaches the edge of the photo"
@@ -59,13 +59,29 @@ def _is_framed(image: Image.Image, circle: Circle) -> bool:
         return False
     seen = closer.seen(circle)
     edges = find_edges(closer.picture, seen, 0.5, 2.0, 1)
-    if ring_within(edges, seen) is not None:
+    if _has_ring_within(edges, seen):
         return True
-    rim = [max((s for away, s in along if 0.95 < away < 1.05), default=0.0) for along in edges.along]
+    rays = edges.strong()
+    rim = [max((e.strength for e in along if 0.95 < e.share < 1.05), default=0.0) for along in rays]
     least = 0.4 * statistics.median(rim)
     looked = crossed = 0
-    for along, reach in zip(edges.along, edges.reach, strict=True):
+    for along, reach in zip(rays, edges.reach, strict=True):
         if reach > 1.2:
             looked += 1
-            crossed += any(away > 1.06 and strength >= least for away, strength in along)
+            crossed += any(e.share > 1.06 and e.strength >= least for e in along)
     return looked >= RAYS // 4 and crossed > _MOST * looked
+
+
+def _has_ring_within(edges: Edges, rim: Circle) -> bool:
+    """Tell whether a second circle lies well within the rim, with nothing at all between on most rays.
+
+    A coin in the window of a holder makes one, the window being the rim. The broadest rims of coins are
+    narrower.
+    """
+    firsts = (next((e for e in along if e.share < 0.96), None) for along in edges.strong())
+    found = [change for change in firsts if change is not None]
+    circle = circle_of_most(found, 0.012 * rim.radius)
+    if circle is None or not 0.5 * rim.radius < circle.radius < 0.88 * rim.radius:
+        return False
+    agreeing = sum(abs(circle.distance(p) - circle.radius) < 0.02 * rim.radius for p in found)
+    return agreeing >= 0.75 * RAYS
