@@ -43,6 +43,8 @@ def test_a_default_currency_stands_in_where_none_is_typed():
     ("text", "sentence", "hint"),
     [
         ("45", '"45" names no currency', "write three capital letters behind it: 45 VKR"),
+        ("£45", '"£45" names no currency', "write three capital letters behind it: 45.00 VKR"),
+        ("about 45", '"about 45" names no currency', "write three capital letters behind it: 45.00 VKR"),
         ("VKR", '"VKR" is not an amount of money', "write it as 45.00 VKR"),
         ("45 vkr", '"vkr" is not a currency', "write VKR"),
         ("45 KRON", '"KRON" is not a currency', "write three capital letters"),

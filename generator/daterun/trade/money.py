@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from daterun.problems import Misread
 from daterun.trade.faces import DecimalMoney, Face, MoneySystem, Rate, Unit
-from daterun.trade.numerals import parse_count, parse_decimal
+from daterun.trade.numerals import NUMBER, parse_count, parse_decimal
 
 __all__ = [
     "DecimalMoney",
@@ -26,6 +26,7 @@ __all__ = [
     "totals",
 ]
 
+_AMOUNT = re.compile(NUMBER)
 _CURRENCY = re.compile(r"[A-Z]{3}")
 
 
@@ -97,7 +98,8 @@ def parse_money(text: str, default_currency: str | None = None) -> Money:
     elif default_currency is not None:
         currency = default_currency
     else:
-        raise Misread(f'"{text}" names no currency', f"write three capital letters behind it: {typed} VKR")
+        example = typed if _AMOUNT.fullmatch(typed) else "45.00"
+        raise Misread(f'"{text}" names no currency', f"write three capital letters behind it: {example} VKR")
     try:
         amount = parse_decimal(figures)
     except Misread as misread:
