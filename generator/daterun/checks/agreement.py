@@ -3,6 +3,7 @@
 A grade is an opinion, on both sides; what is measured here is agreement between two opinions, not a truth.
 """
 
+from bisect import bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
@@ -12,6 +13,8 @@ from daterun.checks.quantiles import Quartiles, quartiles
 from daterun.trade.dates import Day
 from daterun.trade.grading import Grade
 from daterun.trade.scales import STEPS
+
+_NUMBERS = tuple(Fraction(step.number) for step in STEPS)
 
 WEAK_UNDER = 10
 """Under so many pairs the figures are said to be weak. A round number, without a source."""
@@ -112,8 +115,7 @@ def step_of(grade: Grade) -> int:
 
     A range counts its low end and a split grade its lower side, as everywhere.
     """
-    counted = grade.counted()
-    return max((nth for nth, step in enumerate(STEPS) if step.number <= counted), default=0)
+    return max(bisect_right(_NUMBERS, grade.counted()) - 1, 0)
 
 
 def last_before(own: Sequence[Opinion], certified_on: Day | None) -> Grade | Why:

@@ -5,11 +5,12 @@ in ``weights.py``.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
 
+from daterun.checks.agreement import step_of
 from daterun.checks.quantiles import Quartiles, quartiles
 from daterun.checks.weights import METAL_GONE
 from daterun.problems import Misread
@@ -36,7 +37,8 @@ class AgainstRemedy(StrEnum):
 class Weighing:
     """A coin's weight beside its standard; the remedy is None where none is laid down.
 
-    Altered are coins that have lost metal otherwise than by wear: holed, clipped, filed.
+    Altered are coins that have lost metal otherwise than by wear: holed, clipped, filed. The loss is the part of
+    the standard weight that is gone, below nought where the coin is heavier.
     """
 
     coin: str
@@ -45,11 +47,11 @@ class Weighing:
     remedy: Weight | None
     grade: Grade | None
     is_altered: bool = False
+    loss: Fraction = field(init=False)
 
-    @property
-    def loss(self) -> Fraction:
-        """The part of the standard weight that is gone; below nought where the coin is heavier."""
-        return Fraction(self.standard.grams - self.measured.grams) / Fraction(self.standard.grams)
+    def __post_init__(self) -> None:
+        loss = Fraction(self.standard.grams - self.measured.grams) / Fraction(self.standard.grams)
+        object.__setattr__(self, "loss", loss)
 
     @property
     def against_remedy(self) -> AgainstRemedy:
@@ -105,8 +107,7 @@ def lowest_of_words() -> dict[str, int]:
 
 def word_of(grade: Grade) -> str:
     """Find the word of the 70-point scale that a grade counts as, such as VF."""
-    counted = grade.counted()
-    return next((step.abbreviation for step in reversed(STEPS) if step.number <= counted), "PO")
+    return STEPS[step_of(grade)].abbreviation
 
 
 class AgainstAlloy(StrEnum):

@@ -1,13 +1,13 @@
 """Acquisitions and what they cost, year by year: the keeper's alone."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from decimal import Decimal
 
 from daterun.checks.worth import Sum, sum_money
 from daterun.pages import addresses
 from daterun.pages.amounts import say_amount, say_sum, thousandths
 from daterun.pages.binder import Binder
-from daterun.pages.figurepages import coin_link, figures_page
+from daterun.pages.figurepages import figures_page
 from daterun.pages.figureviews import Bar, BarChart, FigureSection
 from daterun.pages.pieces import Link, Table
 from daterun.pages.standing import Standing
@@ -129,7 +129,7 @@ def _name(year: int | None, binder: Binder) -> str:
     return str(year) if year is not None else binder.words.say("figures.acquired.undated")
 
 
-def acquisition_pages(binder: Binder, years: Years) -> list[Page]:
+def acquisition_pages(binder: Binder, years: Years, links: Mapping[str, Link]) -> list[Page]:
     """Plan the list of the coins that came in each year."""
     words = binder.words
     pages = []
@@ -144,7 +144,7 @@ def acquisition_pages(binder: Binder, years: Years) -> list[Page]:
         table = Table(
             words.count("coins", len(found)),
             headings,
-            tuple(_row(binder, each) for each in ordered),
+            tuple(_row(binder, each, links) for each in ordered),
             (3,),
             notes,
         )
@@ -166,7 +166,7 @@ def _order(standing: Standing, catalogue: ClosedCatalogue) -> tuple[str, str]:
     return str(day or ""), standing.coin.id
 
 
-def _row(binder: Binder, standing: Standing) -> tuple[Link, ...]:
+def _row(binder: Binder, standing: Standing, links: Mapping[str, Link]) -> tuple[Link, ...]:
     words = binder.words
     day, private = day_of(standing, binder.catalogue), standing.coin.private
     acquired = private.acquired if private is not None else None
@@ -174,7 +174,7 @@ def _row(binder: Binder, standing: Standing) -> tuple[Link, ...]:
     if not standing.coin.is_held:
         how = ", ".join(each for each in (how, words.say("mark.parted")) if each)
     return (
-        coin_link(standing, words),
+        links[standing.coin.id],
         Link(say_day(day, words) if day is not None else ""),
         Link(how),
         Link(say_amount(cost_of(standing), words)),

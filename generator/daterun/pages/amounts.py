@@ -97,6 +97,8 @@ def _signed(text: str) -> str:
 
 
 def _grouped(text: str, words: Words) -> str:
+    if text[:1] != "-" and 0 < text.find(".") < 4:  # too small for thousands
+        return text
     sign = _MINUS if text.startswith("-") else ""
     whole, point, rest = text.lstrip("-").partition(".")
     return f"{sign}{words.number(int(whole))}{point}{rest}" if whole.isdigit() else text

@@ -1,6 +1,6 @@
 """How the keeper's own grades fared against certificates; for club and keeper, who see earlier own grades."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -20,14 +20,15 @@ from daterun.pages import addresses
 from daterun.pages.amounts import say_number, say_share, say_steps
 from daterun.pages.binder import Binder
 from daterun.pages.cabinet import Cabinet
-from daterun.pages.figurepages import coin_link, figures_page, left_out_fact
+from daterun.pages.figurepages import figures_page, left_out_fact
 from daterun.pages.figureviews import FigureSection, Guide, Mark, Plot
 from daterun.pages.gridviews import LegendItem
 from daterun.pages.pieces import Fact, Link, Table
-from daterun.pages.plots import draw_plot, grade_axis, paper
+from daterun.pages.plots import draw_plot, draw_together, grade_axis, paper
 from daterun.pages.views import Page
-from daterun.pages.wording import name_coin
 from daterun.readers.reader import Reader
+
+Links = Mapping[str, Link]
 
 PAIRS = f"{addresses.CERTIFICATES}#pairs"
 
@@ -55,7 +56,7 @@ def pair_coins(cabinet: Cabinet) -> Paired:
     return Paired(agree(pairs), tuple(unpaired))
 
 
-def certificate_pages(binder: Binder) -> list[Page]:
+def certificate_pages(binder: Binder, links: Links) -> list[Page]:
     """Plan the page of own grades against certificates; none for the public, or where there is no pair."""
     if binder.catalogue.reader is Reader.PUBLIC:
         return []
@@ -71,9 +72,9 @@ def certificate_pages(binder: Binder) -> list[Page]:
             "",
             weak,
             _facts(binder, agreement),
-            plot=_plot(binder, agreement),
+            plot=_plot(binder, agreement, links),
         ),
-        FigureSection("pairs", "", tables=(_pairs_table(binder, agreement),)),
+        FigureSection("pairs", "", tables=(_pairs_table(binder, agreement, links),)),
         _left_out(binder, paired.unpaired),
     ]
     heading, lead = words.say("figures.certificates.heading"), words.say("figures.certificates.lead")
@@ -131,7 +132,7 @@ def _steps(binder: Binder, number: Fraction | None) -> str:
     return binder.words.say("figures.steps", n=say_steps(number, binder.words))
 
 
-def _plot(binder: Binder, agreement: Agreement) -> Plot:
+def _plot(binder: Binder, agreement: Agreement, links: Links) -> Plot:
     words = binder.words
     steps = [(step_of(each.certified), step_of(each.own)) for each in agreement.pairs]
     axis = grade_axis(step for pair in steps for step in pair)
@@ -143,7 +144,7 @@ def _plot(binder: Binder, agreement: Agreement) -> Plot:
             "cross" if each.is_problem else "dot",
             words.say(
                 "figures.certificates.mark",
-                coin=_name(binder, each.coin),
+                coin=links[each.coin].text,
                 own=each.own.text,
                 certified=each.certified.text,
             ),
@@ -165,31 +166,27 @@ def _plot(binder: Binder, agreement: Agreement) -> Plot:
         axis.ticks(),
         axis.ticks(),
         [even],
-        marks,
+        draw_together(marks, lambda n: words.count("coins", n), PAIRS),
         legend,
     )
 
 
-def _name(binder: Binder, coin_id: str) -> str:
-    return name_coin(binder.cabinet.by_id[coin_id], binder.words)
-
-
-def _pairs_table(binder: Binder, agreement: Agreement) -> Table:
+def _pairs_table(binder: Binder, agreement: Agreement, links: Links) -> Table:
     """List every pair, those in which the keeper was furthest above first; problem coins stand last."""
     words = binder.words
     ordered = sorted(agreement.compared, key=lambda each: (-each.difference, each.coin))
-    rows = [_pair_row(binder, each) for each in (*ordered, *agreement.returned)]
+    rows = [_pair_row(binder, each, links) for each in (*ordered, *agreement.returned)]
     keys = ("coin", "own-grade", "certified-grade", "by", "difference-steps")
     headings = tuple(words.say(f"table.{key}") for key in keys)
     notes = (words.say("figures.certificates.low-end"),)
     return Table(words.say("figures.certificates.pairs-caption"), headings, tuple(rows), (4,), notes)
 
 
-def _pair_row(binder: Binder, pair: Pair) -> tuple[Link, ...]:
+def _pair_row(binder: Binder, pair: Pair, links: Links) -> tuple[Link, ...]:
     words = binder.words
     difference = words.say("mark.problem") if pair.is_problem else _whole_steps(pair.difference)
     return (
-        coin_link(binder.cabinet.by_id[pair.coin], words),
+        links[pair.coin],
         Link(pair.own.text),
         Link(pair.certified.text),
         Link(pair.by),

@@ -8,7 +8,7 @@ from daterun.pages import addresses
 from daterun.pages.acquisitions import Years, costs_section
 from daterun.pages.amounts import say_amount, say_face, say_fraction, say_sum
 from daterun.pages.binder import Binder
-from daterun.pages.figurepages import coin_link, figures_page, left_out_fact
+from daterun.pages.figurepages import figures_page, left_out_fact
 from daterun.pages.figureviews import FigureSection
 from daterun.pages.holdings import Holding, Holdings
 from daterun.pages.metalfigures import price_facts
@@ -43,7 +43,7 @@ def cost_pages(binder: Binder, holdings: Holdings, years: Years) -> list[Page]:
         FigureSection("by-series", "", tables=(_by_series(binder, holdings),)),
         costs_section(binder, years),
         _face_section(binder, holdings),
-        _parted(binder),
+        _parted(binder, holdings),
         _left_out(binder, holdings),
     ]
     heading, lead = words.say("figures.costs.heading"), words.say("figures.costs.lead")
@@ -130,7 +130,7 @@ def _face_facts(binder: Binder, holdings: Holdings, issuer: Issuer) -> list[Fact
     return facts
 
 
-def _parted(binder: Binder) -> FigureSection | None:
+def _parted(binder: Binder, holdings: Holdings) -> FigureSection | None:
     """Tell what was received for coins that were parted with, and what those had cost."""
     words = binder.words
     parted = [each for each in binder.cabinet.coins if not each.coin.is_held]
@@ -143,7 +143,7 @@ def _parted(binder: Binder) -> FigureSection | None:
             words.say("figures.parted.coins"),
             words.number(len(parted)),
             "",
-            tuple(coin_link(each, words) for each in parted),
+            tuple(holdings.links[each.coin.id] for each in parted),
         ),
         Fact(words.say("figures.parted.received"), _said(received.totals, words)),
         Fact(words.say("figures.parted.cost"), _said(cost.totals, words)),
@@ -192,9 +192,6 @@ def amounts_table(binder: Binder, held: Sequence[Holding]) -> Table | None:
     if binder.catalogue.reader is not Reader.KEEPER or not held:
         return None
     words = binder.words
-    rows = tuple(
-        (coin_link(each.standing, words), *(Link(say_amount(amount(each), words)) for _, amount in SUMS))
-        for each in held
-    )
+    rows = tuple((each.link, *(Link(say_amount(amount(each), words)) for _, amount in SUMS)) for each in held)
     headings = tuple(words.say(f"table.{key}") for key in ("coin", *(key for key, _ in SUMS)))
     return Table(words.say("figures.costs.of-coins"), headings, rows, (1, 2, 3, 4))

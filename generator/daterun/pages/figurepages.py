@@ -5,11 +5,10 @@ from collections.abc import Iterable, Mapping
 from daterun.pages import addresses
 from daterun.pages.binder import Binder
 from daterun.pages.figureviews import FigureSection, FiguresView
-from daterun.pages.holdings import Holding, Lack
+from daterun.pages.holdings import Holding, Lack, coin_link
 from daterun.pages.pieces import Card, Fact, Link
 from daterun.pages.standing import Standing
 from daterun.pages.views import Page
-from daterun.pages.wording import name_coin
 from daterun.pages.words import Words
 
 MOST_NAMED = 60
@@ -38,10 +37,6 @@ def figures_page(
 def card_of(page: Page, line: str) -> Card:
     """Make the card by which another page leads to a page of figures."""
     return Card(Link(page.frame.title, page.address), line, "", ())
-
-
-def coin_link(standing: Standing, words: Words) -> Link:
-    return Link(name_coin(standing, words), addresses.of_coin(standing.coin.id))
 
 
 def name_left_out(left_out: Mapping[Lack, tuple[Holding, ...]], words: Words) -> tuple[Fact, ...]:

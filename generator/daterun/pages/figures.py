@@ -22,12 +22,12 @@ def figure_pages(binder: Binder) -> list[Page]:
     """Plan all pages of figures, the first page first; none where there is no series."""
     if not binder.cabinet.denominations:
         return []
-    holdings = gather(binder.cabinet)
+    holdings = gather(binder.cabinet, binder.words)
     steps, years = coins_by_step(holdings), coins_by_year(binder)
     chapters = [
         struck_pages(binder),
-        side_by_side_pages(binder),
-        certificate_pages(binder),
+        side_by_side_pages(binder, holdings.links),
+        certificate_pages(binder, holdings.links),
         metal_pages(binder, holdings),
         weight_pages(binder, holdings),
         cost_pages(binder, holdings, years),
@@ -52,7 +52,7 @@ def figure_pages(binder: Binder) -> list[Page]:
         first,
         *(page for pages in chapters for page in pages),
         *grade_pages(binder, steps),
-        *acquisition_pages(binder, years),
+        *acquisition_pages(binder, years, holdings.links),
         *_series_pages(binder, holdings),
     ]
 

@@ -7,28 +7,27 @@ from daterun.checks.quantiles import quartiles
 from daterun.pages import addresses
 from daterun.pages.amounts import thousandths
 from daterun.pages.binder import Binder
-from daterun.pages.figurepages import coin_link, figures_page
+from daterun.pages.figurepages import figures_page
 from daterun.pages.figureviews import Bar, BarChart, FigureSection
-from daterun.pages.holdings import Holdings
+from daterun.pages.holdings import Holding, Holdings
 from daterun.pages.pieces import Link, Table
-from daterun.pages.standing import Standing
 from daterun.pages.views import Page
 from daterun.pages.wording import say_grade_line
 from daterun.records.coins import CoinKind
 from daterun.trade.scales import STEPS
 
-Steps = dict[int | None, tuple[Standing, ...]]
+Steps = dict[int | None, tuple[Holding, ...]]
 """Coins by the place of the step that their grade counts as, lowest first; those without a grade under None."""
 
 
 def coins_by_step(holdings: Holdings) -> Steps:
     """Group the regular coins held by step, those without a grade last."""
-    found: dict[int | None, list[Standing]] = {}
+    found: dict[int | None, list[Holding]] = {}
     for each in holdings.every:
         coin = each.standing.coin
         if coin.kind is CoinKind.REGULAR:
             step = step_of(coin.grade) if coin.grade is not None else None
-            found.setdefault(step, []).append(each.standing)
+            found.setdefault(step, []).append(each)
     rest: list[int | None] = [None] if None in found else []
     return {step: tuple(found[step]) for step in [*_graded(found), *rest]}
 
@@ -69,12 +68,12 @@ def grade_pages(binder: Binder, steps: Steps) -> list[Page]:
     """Plan the list of coins of each step that any coin held is of."""
     words = binder.words
     pages = []
-    for step, standings in steps.items():
+    for step, holdings in steps.items():
         heading = words.say("figures.grades.list", step=_name(step, binder))
         if step is None:
             heading = words.say("figures.grades.ungraded")
-        count = words.count("coins", len(standings))
-        rows = tuple((coin_link(each, words), Link(say_grade_line(each.coin, words))) for each in standings)
+        count = words.count("coins", len(holdings))
+        rows = tuple((each.link, Link(say_grade_line(each.standing.coin, words))) for each in holdings)
         headings = (words.say("table.coin"), words.say("table.grade"))
         section = FigureSection("coins", "", tables=(Table(count, headings, rows),))
         pages.append(

@@ -10,9 +10,13 @@ from fractions import Fraction
 
 from daterun.checks.weighing import WaterWeighing, Weighing, has_lost_metal, weigh_in_water
 from daterun.checks.worth import Content, Price, content_of, premium
+from daterun.pages import addresses
 from daterun.pages.cabinet import Cabinet, face_value
 from daterun.pages.measured import expected_density
+from daterun.pages.pieces import Link
 from daterun.pages.standing import Standing
+from daterun.pages.wording import name_coin
+from daterun.pages.words import Words
 from daterun.readers.closed import ClosedCatalogue
 from daterun.records.coins import CoinKind
 from daterun.records.series import Series
@@ -38,6 +42,7 @@ class Holding:
     """
 
     standing: Standing
+    link: Link
     pieces: int
     content: Content | None
     lack: Lack
@@ -56,17 +61,27 @@ class Holding:
 
 @dataclass(frozen=True, slots=True)
 class Holdings:
-    """The coins held, in the order of the cabinet, and by the whole name of their series."""
+    """The coins held, in the order of the cabinet, and by the whole name of their series.
+
+    The links lead to all coins on record, by their ids, so that each is named once.
+    """
 
     every: tuple[Holding, ...]
     by_series: dict[str, tuple[Holding, ...]]
+    links: dict[str, Link]
 
     def of(self, series: Series) -> tuple[Holding, ...]:
         return self.by_series.get(series.key, ())
 
 
-def gather(cabinet: Cabinet) -> Holdings:
+def coin_link(standing: Standing, words: Words) -> Link:
+    """Lead to the page of a coin by its name."""
+    return Link(name_coin(standing, words), addresses.of_coin(standing.coin.id))
+
+
+def gather(cabinet: Cabinet, words: Words) -> Holdings:
     """Work out the figures of every coin held."""
+    links = {each.coin.id: coin_link(each, words) for each in cabinet.coins}
     prices = prices_of(cabinet.catalogue)
     faces = {
         series.key: face_value(series, denomination.issuer)
@@ -74,12 +89,14 @@ def gather(cabinet: Cabinet) -> Holdings:
         for series in denomination.series
     }
     every = tuple(
-        _hold(each, prices, faces.get(each.series.key)) for each in cabinet.coins if each.coin.is_held
+        _hold(each, links[each.coin.id], prices, faces.get(each.series.key))
+        for each in cabinet.coins
+        if each.coin.is_held
     )
     by_series: dict[str, list[Holding]] = {}
     for each in every:
         by_series.setdefault(each.standing.series.key, []).append(each)
-    return Holdings(every, {key: tuple(found) for key, found in by_series.items()})
+    return Holdings(every, {key: tuple(found) for key, found in by_series.items()}, links)
 
 
 def prices_of(catalogue: ClosedCatalogue) -> dict[str, Price]:
@@ -87,7 +104,7 @@ def prices_of(catalogue: ClosedCatalogue) -> dict[str, Price]:
     return {name: Price(each.price, each.per, each.on) for name, each in catalogue.settings.metals.items()}
 
 
-def _hold(standing: Standing, prices: dict[str, Price], face: Fraction | None) -> Holding:
+def _hold(standing: Standing, link: Link, prices: dict[str, Price], face: Fraction | None) -> Holding:
     coin, private = standing.coin, standing.coin.private
     pieces = private.quantity if private is not None else 1
     content, lack = _content(standing, pieces)
@@ -95,6 +112,7 @@ def _hold(standing: Standing, prices: dict[str, Price], face: Fraction | None) -
     is_regular = coin.kind is CoinKind.REGULAR
     return Holding(
         standing,
+        link,
         pieces,
         content,
         lack,

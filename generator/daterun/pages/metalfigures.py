@@ -7,7 +7,7 @@ from daterun.checks.worth import ContentSum, Price, sum_content
 from daterun.pages import addresses
 from daterun.pages.amounts import say_amount, say_grams, say_money, say_ounces
 from daterun.pages.binder import Binder
-from daterun.pages.figurepages import coin_link, figures_page, name_left_out
+from daterun.pages.figurepages import figures_page, name_left_out
 from daterun.pages.figureviews import FigureSection
 from daterun.pages.holdings import Holding, Holdings, Lack, lacking, prices_of
 from daterun.pages.pieces import Fact, Link, Table
@@ -149,7 +149,7 @@ def content_table(binder: Binder, held: Sequence[Holding]) -> Table | None:
 
 def _content_cells(binder: Binder, holding: Holding) -> tuple[Link, ...]:
     words, content = binder.words, holding.content
-    link = coin_link(holding.standing, words)
+    link = holding.link
     if content is None:
         return (link, Link(""), Link(""), Link(""), Link(words.say(f"figures.lack.{holding.lack.value}")))
     basis = words.say("table.weighed-word" if content.is_measured else "table.standard-word")

@@ -1,7 +1,8 @@
 """Where things stand in a plot: its frame, its axes and their ticks, in the units of the plot's own size."""
 
 import math
-from collections.abc import Iterable, Sequence
+from collections import Counter
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -12,6 +13,9 @@ from daterun.trade.scales import STEPS
 WIDTH = 720
 LETTER = 7
 """The widest that a letter of a tick is reckoned to be: the names of rows need so much room on the left."""
+
+MOST_MARKS = 1500
+"""With more marks than this, those about one place are drawn as one, or a page would be too heavy to open."""
 
 _ASIDE = ((0, 0), (7, 0), (-7, 0), (0, 7), (0, -7), (7, 7), (-7, -7), (7, -7), (-7, 7))
 """Where marks go that would lie upon each other, in the order in which they come."""
@@ -128,6 +132,19 @@ def log_axis(numbers: Iterable[int]) -> LogAxis:
     found = list(numbers)
     first = len(str(min(found))) - 1
     return LogAxis(first, max(len(str(max(found) - 1)) if max(found) > 1 else 0, first + 1))
+
+
+def draw_together(
+    marks: Sequence[Mark], say: Callable[[int], str], address: str, most: int = MOST_MARKS
+) -> tuple[Mark, ...]:
+    """Make one mark of all of a kind that lie about the same place, where there are too many to tell apart.
+
+    Each then says how many it stands for, and leads to the address of their list; where there are few, all stay.
+    """
+    if len(marks) <= most:
+        return tuple(marks)
+    groups = Counter((each.x, each.y // 4 * 4, each.kind) for each in marks)
+    return tuple(Mark(x, y, kind, say(count), address) for (x, y, kind), count in groups.items())
 
 
 def spread_out(marks: Sequence[Mark]) -> tuple[Mark, ...]:

@@ -3,13 +3,13 @@
 The correspondence of the two habits of grading is printed as what it is, approximate.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from daterun.pages import addresses
 from daterun.pages.binder import Binder
 from daterun.pages.cards import marks_of
-from daterun.pages.figurepages import coin_link, figures_page
+from daterun.pages.figurepages import figures_page
 from daterun.pages.figureviews import FigureSection, GradedCoin, SideBySideView, Strip
 from daterun.pages.pieces import Card, Link, Table
 from daterun.pages.standing import Standing
@@ -20,6 +20,8 @@ from daterun.records.series import CoinType, Series, Side
 from daterun.trade.grading import Grade
 from daterun.trade.scales import BRITISH_NAMES, CORRESPONDENCE
 
+Links = Mapping[str, Link]
+
 STRIP = 24
 """Coins that stand in one strip; a type with more has several strips, the best first."""
 
@@ -29,15 +31,19 @@ PREFIXES = {"N": "Nearly", "A": "About", "G": "Good"}
 
 def fellows(binder: Binder, series: Series, coin_type: CoinType) -> tuple[Standing, ...]:
     """List the regular coins held of a type, the best grade first and the ungraded last."""
-    own = [
-        each
-        for each in binder.cabinet.of_series(series)
-        if each.coin.is_held
-        and each.coin.kind is CoinKind.REGULAR
-        and each.place.type is not None
-        and each.place.type.id == coin_type.id
-    ]
-    return tuple(sorted(own, key=_order))
+    return tuple(
+        sorted((each for each in binder.cabinet.of_series(series) if _is_of(each, coin_type)), key=_order)
+    )
+
+
+def _is_of(standing: Standing, coin_type: CoinType) -> bool:
+    own = standing.place.type
+    return (
+        own is not None
+        and own.id == coin_type.id
+        and standing.coin.is_held
+        and standing.coin.kind is CoinKind.REGULAR
+    )
 
 
 def _order(standing: Standing) -> tuple[Fraction, Fraction, bool, str]:
@@ -50,12 +56,12 @@ def _order(standing: Standing) -> tuple[Fraction, Fraction, bool, str]:
 
 def link_to(binder: Binder, series: Series, coin_type: CoinType) -> Link:
     """Lead to a type's coins side by side; nowhere where none is held."""
-    if not fellows(binder, series, coin_type):
+    if not any(_is_of(each, coin_type) for each in binder.cabinet.of_series(series)):
         return Link("")
     return Link(binder.words.say("sidebyside.link"), addresses.of_type(series, coin_type))
 
 
-def side_by_side_pages(binder: Binder) -> list[Page]:
+def side_by_side_pages(binder: Binder, links: Links) -> list[Page]:
     """Plan the list of types and a page for each type of which any coin is held; none where there is no type."""
     found = [
         (series, coin_type, coins)
@@ -67,7 +73,7 @@ def side_by_side_pages(binder: Binder) -> list[Page]:
     if not found:
         return []
     names = [_name(binder, series, coin_type) for series, coin_type, _ in found]
-    links = [
+    ways = [
         Link(""),
         *(
             Link(name, addresses.of_type(series, coin_type))
@@ -83,7 +89,7 @@ def side_by_side_pages(binder: Binder) -> list[Page]:
             words.count("coins", len(coins)),
             (binder.sides.portrait(coins[0]),),
         )
-        for link, (_, _, coins) in zip(links[1:], found, strict=False)
+        for link, (_, _, coins) in zip(ways[1:], found, strict=False)
     )
     heading, lead = words.say("sidebyside.heading"), words.say("sidebyside.lead")
     cautions = ("grades", "correspondence")
@@ -92,7 +98,7 @@ def side_by_side_pages(binder: Binder) -> list[Page]:
     pages = [index]
     trail = (Link(words.say("nav.figures"), addresses.FIGURES), Link(heading, addresses.SIDE_BY_SIDE))
     for nth, (series, coin_type, coins) in enumerate(found):
-        view = _view(binder, names[nth], coins, (links[nth], links[nth + 2]))
+        view = _view(binder, names[nth], coins, links, (ways[nth], ways[nth + 2]))
         address = addresses.of_type(series, coin_type)
         pages.append(binder.page(address, "sidebyside", view, view.lead, trail))
     return pages
@@ -114,7 +120,7 @@ def _range(binder: Binder, coins: Sequence[Standing]) -> str:
 
 
 def _view(
-    binder: Binder, name: str, coins: Sequence[Standing], neighbours: tuple[Link, Link]
+    binder: Binder, name: str, coins: Sequence[Standing], links: Links, neighbours: tuple[Link, Link]
 ) -> SideBySideView:
     words = binder.words
     strips = tuple(
@@ -122,7 +128,7 @@ def _view(
             words.say("sidebyside.strip", first=start + 1, last=min(start + STRIP, len(coins)))
             if len(coins) > STRIP
             else words.say("sidebyside.caption"),
-            tuple(_graded(binder, each) for each in coins[start : start + STRIP]),
+            tuple(_graded(binder, each, links) for each in coins[start : start + STRIP]),
         )
         for start in range(0, len(coins), STRIP)
     )
@@ -131,10 +137,10 @@ def _view(
     return SideBySideView(words.say("sidebyside.name", name=name), lead, strips, neighbours, cautions)
 
 
-def _graded(binder: Binder, standing: Standing) -> GradedCoin:
+def _graded(binder: Binder, standing: Standing, links: Links) -> GradedCoin:
     words, coin = binder.words, standing.coin
     return GradedCoin(
-        coin_link(standing, words),
+        links[coin.id],
         say_grade(coin, words),
         _scale(binder, coin.grade),
         words.say("grade.by", by=coin.graded_by) if coin.graded_by else "",

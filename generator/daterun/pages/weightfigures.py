@@ -13,15 +13,15 @@ from daterun.checks.weighing import (
 from daterun.pages import addresses
 from daterun.pages.amounts import say_percent
 from daterun.pages.binder import Binder
-from daterun.pages.figurepages import coin_link, figures_page, left_out_fact
+from daterun.pages.figurepages import figures_page, left_out_fact
 from daterun.pages.figureviews import FigureSection, Guide, Mark, Plot
 from daterun.pages.gridviews import LegendItem
 from daterun.pages.holdings import Holding, Holdings
 from daterun.pages.pieces import Fact, Link, Table
-from daterun.pages.plots import draw_plot, even_axis, grade_axis, paper
+from daterun.pages.plots import MOST_MARKS, draw_plot, draw_together, even_axis, grade_axis, paper
 from daterun.pages.standing import Standing
 from daterun.pages.views import Page
-from daterun.pages.wording import name_coin, say_grade
+from daterun.pages.wording import say_grade
 from daterun.records.coins import CoinKind
 from daterun.trade.measures import show_grams
 
@@ -33,12 +33,12 @@ KINDS = {
 }
 """The mark of each weight; a coin that has lost metal otherwise than by wear is a cross."""
 
-Weighed = tuple[Standing, Weighing]
+Weighed = tuple[Holding, Weighing]
 
 
 def weight_pages(binder: Binder, holdings: Holdings) -> list[Page]:
     """Plan the page of weights; none where no coin was weighed against a standard or in water."""
-    weighed = [(each.standing, each.weighing) for each in holdings.every if each.weighing is not None]
+    weighed = [(each, each.weighing) for each in holdings.every if each.weighing is not None]
     sections = [
         _losses(binder, weighed) if weighed else None,
         _by_series(binder, holdings) if weighed else None,
@@ -55,7 +55,7 @@ def weight_pages(binder: Binder, holdings: Holdings) -> list[Page]:
 
 def _losses(binder: Binder, weighed: Sequence[Weighed]) -> FigureSection:
     words = binder.words
-    graded = [(standing, each) for standing, each in weighed if each.grade is not None]
+    graded = [(holding, each) for holding, each in weighed if each.grade is not None]
     rows = tuple(
         (
             Link(words.say("figures.weights.word", word=each.word, n=each.lowest)),
@@ -83,7 +83,7 @@ def _losses(binder: Binder, weighed: Sequence[Weighed]) -> FigureSection:
 
 
 def _plot(binder: Binder, graded: Sequence[Weighed]) -> Plot:
-    words = binder.words
+    words, are_few = binder.words, len(graded) <= MOST_MARKS
     steps = [step_of(each.grade) for _, each in graded if each.grade is not None]
     across, up = grade_axis(steps), even_axis(each.loss * 100 for _, each in graded)
     on = paper(420, (f"{float(each):g} %" for each in up.ticks()))
@@ -92,16 +92,10 @@ def _plot(binder: Binder, graded: Sequence[Weighed]) -> Plot:
             on.x(across.part(step)),
             on.y(up.part(each.loss * 100)),
             "cross" if each.is_altered else KINDS[each.against_remedy],
-            words.say(
-                "figures.weights.mark",
-                coin=name_coin(standing, words),
-                grade=say_grade(standing.coin, words),
-                weight=show_grams(each.measured.grams),
-                loss=say_percent(each.loss),
-            ),
-            addresses.of_coin(standing.coin.id),
+            _say_mark(binder, holding, each) if are_few else "",
+            holding.link.address,
         )
-        for (standing, each), step in zip(graded, steps, strict=True)
+        for (holding, each), step in zip(graded, steps, strict=True)
     ]
     level = on.y(up.part(Fraction(0)))
     signs = (("dot", "within"), ("ring", "light"), ("lozenge", "heavy"), ("cross", "altered"))
@@ -113,8 +107,18 @@ def _plot(binder: Binder, graded: Sequence[Weighed]) -> Plot:
         across.ticks(),
         [(up.part(each), f"{_minus(each)} %") for each in up.ticks()],
         [Guide(on.left, level, on.right, level)],
-        marks,
+        draw_together(marks, lambda n: words.count("coins", n), f"{addresses.WEIGHTS}#by-series"),
         [LegendItem(kind, words.say(f"figures.weights.{key}")) for kind, key in signs],
+    )
+
+
+def _say_mark(binder: Binder, holding: Holding, weighing: Weighing) -> str:
+    return binder.words.say(
+        "figures.weights.mark",
+        coin=holding.link.text,
+        grade=say_grade(holding.standing.coin, binder.words),
+        weight=show_grams(weighing.measured.grams),
+        loss=say_percent(weighing.loss),
     )
 
 
@@ -149,14 +153,14 @@ def _by_series(binder: Binder, holdings: Holdings) -> FigureSection:
 
 def _water(binder: Binder, holdings: Holdings) -> FigureSection | None:
     words = binder.words
-    found = [(each.standing, each.water) for each in holdings.every if each.water is not None]
+    found = [(each, each.water) for each in holdings.every if each.water is not None]
     if not found:
         return None
     keys = ("coin", "in-air", "in-water", "gravity", "by-reading", "by-alloy", "remark")
     table = Table(
         words.say("figures.water.caption"),
         tuple(words.say(f"table.{key}") for key in keys),
-        tuple(_water_row(binder, standing, each) for standing, each in found),
+        tuple(_water_row(binder, holding, each) for holding, each in found),
         (1, 2, 3, 4, 5),
         (
             words.say("figures.water.reading"),
@@ -167,13 +171,13 @@ def _water(binder: Binder, holdings: Holdings) -> FigureSection | None:
     return FigureSection("water", "", tables=(table,))
 
 
-def _water_row(binder: Binder, standing: Standing, weighing: WaterWeighing) -> tuple[Link, ...]:
-    words, gravity = binder.words, standing.coin.gravity
+def _water_row(binder: Binder, holding: Holding, weighing: WaterWeighing) -> tuple[Link, ...]:
+    words, gravity = binder.words, holding.standing.coin.gravity
     assert gravity is not None
     found = weighing.gravity
     remark = weighing.fault or words.say(f"figures.water.{weighing.against_alloy.value}")
     return (
-        coin_link(standing, words),
+        holding.link,
         Link(show_grams(gravity.dry.grams)),
         Link(show_grams(gravity.wet.grams)),
         Link(f"{found.value:.2f}" if found is not None else ""),
@@ -220,20 +224,21 @@ def _reason(holding: Holding) -> str:
 def weighings_table(binder: Binder, held: Sequence[Holding]) -> Table | None:
     """List the weighings of a series' coins; None where none was weighed against a standard."""
     words = binder.words
+    said = {each: words.say(f"figures.remedy.{each.value}") for each in AgainstRemedy}
     rows = []
     for each in held:
         weighing = each.weighing
         if weighing is not None:
-            against = words.say(f"figures.remedy.{weighing.against_remedy.value}")
+            against = said[weighing.against_remedy]
             altered = words.say("figures.weights.altered") if weighing.is_altered else ""
             rows.append(
                 (
-                    coin_link(each.standing, words),
+                    each.link,
                     Link(say_grade(each.standing.coin, words)),
                     Link(show_grams(weighing.standard.grams)),
                     Link(show_grams(weighing.measured.grams)),
                     Link(say_percent(weighing.loss)),
-                    Link("; ".join(said for said in (against, altered) if said)),
+                    Link("; ".join(one for one in (against, altered) if one)),
                 )
             )
     if not rows:
