@@ -53,7 +53,7 @@ def test_a_coin_of_another_lot_has_no_share(lot_of):
         ("share: fairly\n", '1:8: "fairly" does not say how the price is shared [money]'),
         ("share: [1 VKR]\n", "1:8: coin ids with their part of the price is asked for here [money]"),
         ("share: {a: 1}\n", '1:12: "1" names no currency [money]'),
-        ("how: swapped\n", '1:6: "swapped" is not a way of coming by coins [choice]'),
+        ("how: swapped\n", '1:6: "swapped" is not a way of coming by a coin [choice]'),
         ("", "0:0: nothing is written in this file [empty file]"),
         ("- a\n", "1:1: keys with values are asked for here [yaml]"),
     ],

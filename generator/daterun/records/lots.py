@@ -6,9 +6,9 @@ from fractions import Fraction
 
 from daterun.problems import Misread
 from daterun.records.fields import Field, Form, Kind, Reading, read_form
-from daterun.records.kinds import choice, day, mapping_of, money, text_kind
+from daterun.records.kinds import day, mapping_of, money, text_kind
 from daterun.records.located import Mapping, Node, Text
-from daterun.records.ownership import How
+from daterun.records.ownership import How, way_in
 from daterun.trade.dates import Day
 from daterun.trade.money import Money
 
@@ -60,7 +60,7 @@ LOT = Form(
         Field("name", text_kind, "what it is called", default=""),
         Field("on", day, "the day"),
         Field("from", text_kind, "the seller", attribute="source", default=""),
-        Field("how", choice(How, "a way of coming by coins", "bought"), "bought, given, inherited, …"),
+        Field("how", way_in, "bought, exchanged, given, inherited or found"),
         Field("price", money, "the one price"),
         Field(
             "share",

@@ -1,9 +1,10 @@
 """How a coin changed hands: how it came to the keeper, how it left, and who owned it before."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
-from daterun.records.fields import Field, Form, Kind
+from daterun.problems import Misread, meant
+from daterun.records.fields import Field, Form, Kind, Reading, require_text
 from daterun.records.kinds import (
     choice,
     day,
@@ -12,7 +13,7 @@ from daterun.records.kinds import (
     text_kind,
     yes_no,
 )
-from daterun.records.located import Mapping
+from daterun.records.located import Mapping, Node
 from daterun.trade.dates import Day
 from daterun.trade.money import Money
 
@@ -78,6 +79,24 @@ class Owner:
 _ids: Kind[tuple[str, ...]] = list_of(text_kind, "ids of coins")
 
 
+def _way(ways: tuple[How, ...], name: str, example: str) -> Kind[How]:
+    """Make the kind of a way in or out: any way is read, for a rule to tell of, and only these are offered."""
+    any_way = choice(How, name, example)
+
+    def read(node: Node, reading: Reading) -> How:
+        try:
+            return any_way.read(node, reading)
+        except Misread as misread:
+            words = [each.value for each in ways]
+            raise Misread(misread.sentence, meant(require_text(node, name), words)) from None
+
+    return replace(any_way, read=read)
+
+
+way_in = _way(WAYS_IN, "a way of coming by a coin", "bought")
+way_out = _way(WAYS_OUT, "a way of parting with a coin", "sold")
+
+
 ACQUIRED = Form(
     "an acquisition",
     (
@@ -85,7 +104,7 @@ ACQUIRED = Form(
         Field("from", text_kind, "the seller or giver", attribute="source", default=""),
         Field(
             "how",
-            choice(How, "a way of coming by a coin", "bought"),
+            way_in,
             "bought, exchanged, given, inherited or found",
         ),
         Field("price", money, "the price paid"),
@@ -102,7 +121,7 @@ PARTED = Form(
         Field("to", text_kind, "the buyer or receiver", default=""),
         Field(
             "how",
-            choice(How, "a way of parting with a coin", "sold"),
+            way_out,
             "sold, exchanged, given, lost or stolen",
         ),
         Field("price", money, "the price received"),
