@@ -228,13 +228,18 @@ class CoinGroup:
 
 @dataclass(frozen=True, slots=True)
 class EssayView:
-    """An essay, with its neighbours."""
+    """An essay, with its neighbours; where it is one of a set, the set's name and all its essays in order.
+
+    In the contents the essay itself has no address.
+    """
 
     heading: str
     summary: str
     written: str
     text: Note
     neighbours: tuple[Link, Link]
+    set_name: str = ""
+    contents: tuple[Link, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
