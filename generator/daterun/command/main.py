@@ -9,11 +9,11 @@ from argparse import Namespace
 from collections.abc import Sequence
 
 from daterun import __version__
-from daterun.command import add, build, check, intake, preview, sheets, start
+from daterun.command import add, build, check, export, intake, preview, sheets, start
 from daterun.command.options import Parser, Subparsers, add_command
 from daterun.problems import CannotContinue, meant
 
-COMMANDS = ("start", "add", "intake", "check", "build", "preview", "print", "gaps")
+COMMANDS = ("start", "add", "intake", "check", "build", "preview", "print", "gaps", "export")
 
 _EPILOG = (
     "example:\n  daterun build --folder ~/coins --for keeper\n\ndaterun COMMAND --help tells of one command."
@@ -59,6 +59,7 @@ def _parse(given: list[str]) -> Namespace | None:
     preview.add(subparsers)
     sheets.add(subparsers)
     _add_gaps(subparsers)
+    export.add(subparsers)
     if not given:
         parser.print_help()
         return None

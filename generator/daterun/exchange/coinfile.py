@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from daterun.exchange.yamltext import Plain, flow_of, text_of
+from daterun.exchange.yamltext import Plain, line_of
 from daterun.problems import Problem, sort_problems
 from daterun.records.catalogue import Catalogue
 from daterun.records.coins import COIN, Coin, read_coin
@@ -24,7 +24,7 @@ def write_coin(
     for key in KEYS:
         lines += [f"# {' '.join(each.split())}" for each in comments.get(key, ())]
         if key in values:
-            lines.append(f"{text_of(key)}: {flow_of(values[key])}")
+            lines.append(line_of(key, values[key]))
     lines += ["---", notes if not notes or notes.endswith("\n") else f"{notes}\n"]
     return "\n".join(lines)
 

@@ -48,6 +48,12 @@ def flow_of(value: Plain) -> str:
     return "[" + ", ".join(flow_of(each) for each in value) + "]"
 
 
+def line_of(key: str, value: Plain) -> str:
+    """Write a key with its value as a line of its own, where a comma ends no value."""
+    is_bare = isinstance(value, str) and bool(_BARE.fullmatch(value.replace(",", "-")))
+    return f"{text_of(key)}: {value if is_bare else flow_of(value)}"
+
+
 def lines_of(values: Mapping[str, Plain]) -> str:
     """Write a mapping with a line for each key; empty where there is none."""
-    return "".join(f"{text_of(key)}: {flow_of(value)}\n" for key, value in values.items())
+    return "".join(f"{line_of(key, value)}\n" for key, value in values.items())

@@ -48,13 +48,26 @@ class Reading:
 class Kind(Generic[T]):
     """A kind of value: what it is called in the documentation, an example, and how it is read.
 
-    The reader raises Misread for a text that is not of the kind; places are added here, not there.
+    The reader raises Misread for a text that is not of the kind; places are added here, not there. The shape
+    says what a kind is made of, where it is more than a text.
     """
 
     name: str
     example: str
     read: Callable[[Node, Reading], T]
     rule: str = "value"
+    shape: "Shape | None" = None
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """What a kind is made of: one of some words, a record, or the kind of its items, values or short form."""
+
+    words: tuple[str, ...] = ()
+    form: "Form | None" = None
+    items: "Kind[Any] | None" = None
+    values: "Kind[Any] | None" = None
+    short: "Kind[Any] | None" = None
 
 
 @dataclass(frozen=True, slots=True)

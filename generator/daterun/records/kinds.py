@@ -4,12 +4,13 @@ Single kinds first (text, days, weights), then those that hold others (lists, ch
 """
 
 from collections.abc import Callable
+from dataclasses import replace
 from decimal import Decimal
 from enum import StrEnum
 from typing import Any, TypeVar
 
 from daterun.problems import Misread, meant
-from daterun.records.fields import MISREAD, Form, Kind, Reading, read_form, read_value, require_text
+from daterun.records.fields import MISREAD, Form, Kind, Reading, Shape, read_form, read_value, require_text
 from daterun.records.located import Items, Mapping, Node, Text
 from daterun.trade.dates import CoinDate, Day, Span, parse_coin_date, parse_day, parse_span
 from daterun.trade.grading import Grade, parse_grade
@@ -71,7 +72,9 @@ def _identifier(text: str, _: Reading) -> str:
 
 
 text_kind: Kind[str] = of_text("a text", "hair over the ear is flat", _line)
-yes_no: Kind[bool] = of_text("yes or no", "yes", _yes_or_no, "yes or no")
+yes_no: Kind[bool] = replace(
+    of_text("yes or no", "yes", _yes_or_no, "yes or no"), shape=Shape(words=("yes", "no"))
+)
 whole_number: Kind[int] = of_text("a whole number", "3", _whole_number, "number")
 decimal_number: Kind[Decimal] = of_text("a number", "812.5", _decimal, "number")
 identifier: Kind[str] = of_text("a short name", "old-spelling", _identifier, "short name")
@@ -102,7 +105,8 @@ def choice(enum: type[E], name: str, example: str) -> Kind[E]:
             raise Misread(f'"{text}" is not {name}', meant(text, words))
         return enum(text.lower())
 
-    return of_text(name, example, parse, "choice")
+    shape = Shape(words=tuple(each.value for each in enum))
+    return replace(of_text(name, example, parse, "choice"), shape=shape)
 
 
 def list_of(kind: Kind[T], name: str = "", at_least: int = 0) -> Kind[tuple[T, ...]]:
@@ -115,7 +119,9 @@ def list_of(kind: Kind[T], name: str = "", at_least: int = 0) -> Kind[tuple[T, .
             raise Misread(f"at least {at_least} of these must be given")
         return tuple(each for each in values if each is not MISREAD)
 
-    return Kind(name or f"one or several: {kind.name}", f"[{kind.example}]", read, kind.rule)
+    return Kind(
+        name or f"one or several: {kind.name}", f"[{kind.example}]", read, kind.rule, Shape(items=kind)
+    )
 
 
 def mapping_of(kind: Kind[T], name: str, example: str) -> Kind[dict[str, T]]:
@@ -127,7 +133,7 @@ def mapping_of(kind: Kind[T], name: str, example: str) -> Kind[dict[str, T]]:
         values = {key: read_value(kind, entry.value, reading, key) for key, entry in node.entries.items()}
         return {key: value for key, value in values.items() if value is not MISREAD}
 
-    return Kind(name, example, read)
+    return Kind(name, example, read, shape=Shape(values=kind))
 
 
 def record(form: Form, make: Callable[..., R], example: str = "{…}") -> Kind[R]:
@@ -139,7 +145,7 @@ def record(form: Form, make: Callable[..., R], example: str = "{…}") -> Kind[R
         values = read_form(form, node, reading)
         return make(**values) if values is not None else MISREAD  # type: ignore[return-value]
 
-    return Kind(form.name, example, read)
+    return Kind(form.name, example, read, shape=Shape(form=form))
 
 
 def either(first: Kind[Any], lift: Callable[[Any, Node], R], full: Kind[R]) -> Kind[R]:
@@ -150,7 +156,10 @@ def either(first: Kind[Any], lift: Callable[[Any, Node], R], full: Kind[R]) -> K
             return lift(first.read(node, reading), node)
         return full.read(node, reading)
 
-    return Kind(f"{first.name}, or {full.name}", first.example, read, first.rule)
+    form = full.shape.form if full.shape else None
+    return Kind(
+        f"{first.name}, or {full.name}", first.example, read, first.rule, Shape(short=first, form=form)
+    )
 
 
 def empty_at(node: Node) -> Mapping:
