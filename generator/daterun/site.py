@@ -16,6 +16,7 @@ from daterun.checks.claims import claimed_photos
 from daterun.checks.photos import PhotoFacts
 from daterun.pages.pictures import PictureOrder
 from daterun.pages.plan import Plan, plan_pages
+from daterun.pages.plates import PlateOrder
 from daterun.pages.views import Page
 from daterun.pages.words import MissingWord, Words
 from daterun.photos.memory import PhotoMemory
@@ -24,8 +25,12 @@ from daterun.photos.photo import Photo
 from daterun.press.beside import files_beside
 from daterun.press.fingerprints import mark_bytes, mark_page, mark_picture
 from daterun.press.folders import choose_output
+from daterun.press.inspection import Inspection
+from daterun.press.needles import make_needles
 from daterun.press.output import Output, check_addresses, claim, open_output
 from daterun.press.pictures import make_pictures
+from daterun.press.plates import PlatePress, draw_plates
+from daterun.press.searching import Search, word_finds
 from daterun.press.sheets import Sheets
 from daterun.press.templates import Press
 from daterun.press.theme import Theme, ThemeMistake, find_theme
@@ -34,6 +39,8 @@ from daterun.problems import Place, Problem, sort_problems
 from daterun.readers.closed import ClosedCatalogue
 from daterun.readers.closing import close_catalogue
 from daterun.readers.reader import Reader
+from daterun.readers.said import gather_said
+from daterun.readers.withheld import gather_withheld
 from daterun.records.catalogue import Catalogue, read_catalogue
 from daterun.records.series import Side
 
@@ -125,20 +132,33 @@ def build(
         with Sheets() as sheets:
             press = Press(theme, words, urlsplit(closed.settings.web).path, folder / MEMORY / "templates")
             _print_stale(plan.pages, press, edition, sheets, progress)
+            inspection = Inspection(_search_for(checked, closed, words, theme), edition)
+            inspection.search_waiting(sheets, files, kept)
+            inspection.search_drawn(
+                (each.address, (each.caption, each.line, each.credit)) for each in plan.plates
+            )
+            if inspection.finds:
+                return _refused(checked, inspection, reader, root)
             pictures = _expect_pictures(plan.pictures, edition)
             claim(edition)
             with edition.remembering():
-                found = _make_pictures(folder, pictures, checked.photos.values(), edition, progress)
+                inspection.begin_writing()
+                found = _make_pictures(folder, pictures, checked.photos.values(), inspection, progress)
                 if found:
                     return BuildResult(sort_problems([*checked.problems, *found]), coins, root)
+                plates_drawn = _draw_plates(plan.plates, theme, inspection, progress)
+                if inspection.finds:
+                    return _refused(checked, inspection, reader, root)
                 _write_files(files, edition)
                 pages_written = _put_in_place(sheets, edition, progress)
                 removed = edition.remove_leftovers(kept)
+                inspection.end_writing()
     except ThemeMistake as mistake:
         return BuildResult(sort_problems([*checked.problems, mistake.problem]), coins, root)
 
+    pictures_made = len(pictures) + plates_drawn
     return BuildResult(
-        checked.problems, coins, root, len(plan.pages), pages_written, len(pictures), removed, strangers
+        checked.problems, coins, root, len(plan.pages), pages_written, pictures_made, removed, strangers
     )
 
 
@@ -183,7 +203,8 @@ def _memory_of(folder: Path, reader: Reader, root: Path) -> Path:
 
 
 def _addresses(plan: Plan, files: Mapping[str, bytes]) -> list[str]:
-    return [*(each.address for each in plan.pages), *(each.address for each in plan.pictures), *files]
+    pictures = (*(each.address for each in plan.pictures), *(each.address for each in plan.plates))
+    return [*(each.address for each in plan.pages), *pictures, *files]
 
 
 def _print_stale(
@@ -202,6 +223,23 @@ def _print_stale(
         progress("pages", done, len(stale))
 
 
+def _search_for(checked: Checked, closed: ClosedCatalogue, words: Words, theme: Theme) -> Search:
+    """Make ready the search for all that the reader may not see, but for what the program's own theme says."""
+    withheld = gather_withheld(checked.catalogue, checked.photos, closed.reader)
+    if not withheld:
+        return Search(())
+    allowed = checked.catalogue.settings.may_be_named
+    return Search(
+        make_needles(withheld, gather_said(closed), words, theme.own_texts(themes_folder()), allowed)
+    )
+
+
+def _refused(checked: Checked, inspection: Inspection, reader: Reader, root: Path) -> BuildResult:
+    """Refuse an edition in which something private was found; the last good one stays."""
+    finds = word_finds(inspection.finds, reader.value)
+    return BuildResult(sort_problems([*checked.problems, *finds]), len(checked.catalogue.coins), root)
+
+
 def _expect_pictures(orders: Iterable[PictureOrder], edition: Output) -> list[PictureOrder]:
     stale = []
     for order in orders:
@@ -216,11 +254,30 @@ def _make_pictures(
     folder: Path,
     orders: list[PictureOrder],
     photos: Iterable[Photo],
-    edition: Output,
+    inspection: Inspection,
     progress: Progress,
 ) -> tuple[Problem, ...]:
     found = {photo.key: (folder / photo.path, photo.path) for photo in photos}
-    return make_pictures(orders, found, edition.write, lambda done, total: progress("pictures", done, total))
+    return make_pictures(
+        orders, found, inspection.write, lambda done, total: progress("pictures", done, total)
+    )
+
+
+def _draw_plates(
+    orders: Iterable[PlateOrder], theme: Theme, inspection: Inspection, progress: Progress
+) -> int:
+    """Draw the plates that are stale, of the pictures that now lie in the edition; return how many."""
+    press, edition = PlatePress(theme), inspection.edition
+    stale = []
+    for order in orders:
+        mark = press.mark(order)
+        if reason := edition.reason(order.address, mark):
+            edition.expect(order.address, mark, reason)
+            stale.append(order)
+    draw_plates(
+        stale, press, edition.root, inspection.write, lambda done, total: progress("plates", done, total)
+    )
+    return len(stale)
 
 
 def _write_files(files: Mapping[str, bytes], edition: Output) -> None:

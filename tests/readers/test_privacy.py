@@ -29,12 +29,14 @@ owner sale owner_lot owner_note day_until to money_parted day_parted received pa
 number old_number why money_most remark lot_name lot_source money_lot money_share day_lot lot_note
 """
 CLUB_TOO = "early reason_early day_early old_by old_problem day_old"
-AUDIENCE = dict.fromkeys(ONLY_KEEPER.split(), ALONE) | dict.fromkeys(CLUB_TOO.split(), NOT_PUBLIC)
+NOBODY = frozenset()
+AUDIENCE = {"allowed": NOBODY} | dict.fromkeys(ONLY_KEEPER.split(), ALONE) | dict.fromkeys(CLUB_TOO.split(), NOT_PUBLIC)
 
 FILES = {
     "catalogue.yaml": """
 title: Cabinet
 readers: {public: {wants: yes, certificate numbers: no}}
+may be named: [$allowed]
 aims: [{id: all, name: All, series: [ort], leave out: {ort: {1892: $why}}}]
 wants: [{slot: ort 1892, at most: $money_most VKR, remark: $remark}]
 """,

@@ -113,6 +113,7 @@ RULES: Mapping[str, str] = MappingProxyType(
         # the build
         "catalogue": "The folder holds no catalogue any more, while it is watched.",
         "theme": "A theme is not there, or has a mistake in a template or in its words.",
+        "private value": "Something private would be told in an edition for others; see Privacy.",
         "photo": "No picture can be made of a photo that was found sound.",
     }
 )

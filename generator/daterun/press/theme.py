@@ -52,6 +52,18 @@ class Theme:
         """Tell the address of an asset; raise KeyError where the theme has none of that name."""
         return f"{self.assets_folder}/{self.assets[name].name}"
 
+    def own_texts(self, bundled: Path) -> Iterator[str]:
+        """Read the words, templates and scripts that come with the program, none of which tells of a keeper."""
+        for each in (*self.words, *self.templates.values(), *self.assets.values()):
+            if each.path.is_relative_to(bundled) and each.path.suffix in (
+                ".yaml",
+                ".j2",
+                ".js",
+                ".css",
+                ".svg",
+            ):
+                yield each.path.read_text(encoding="utf-8-sig")
+
 
 def find_theme(name: str, folder: Path, bundled: Path, asked_at: Place) -> Theme:
     """Find a theme by name in the catalogue folder's ``themes`` and among the bundled ones.

@@ -61,7 +61,7 @@ def close_catalogue(
     a photo with a fault is no photo: both are problems that stop a build.
     """
     sight = _Sight(reader, catalogue.settings.readers)
-    costs = _costs(catalogue) if sight.whole(catalogue, "lots") else {}
+    costs = costs_of(catalogue) if sight.whole(catalogue, "lots") else {}
     coins = tuple(
         _close_coin(coin, series, photos, costs.get(coin.id), sight)
         for coin in catalogue.coins
@@ -187,7 +187,7 @@ def _private(coin: Coin, photos: Mapping[tuple[str, Side], Photo], cost: Money |
     )
 
 
-def _costs(catalogue: Catalogue) -> dict[str, Money]:
+def costs_of(catalogue: Catalogue) -> dict[str, Money]:
     """Find what each coin cost: its own price, else its part of its lot's."""
     costs: dict[str, Money] = {}
     for lot in catalogue.lots.values():

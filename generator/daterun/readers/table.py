@@ -98,6 +98,7 @@ TABLE: Mapping[type, Mapping[str, Access]] = MappingProxyType(
             ),
             "wants": Access.IF_WANTS,
             "readers": Access.KEEPER,
+            "may_be_named": Access.KEEPER,
         },
         MetalPrice: _public("price per on source"),
         Pictures: _public("format widths", ""),

@@ -76,6 +76,7 @@ class Settings:
     as_of: Day | None
     metals: dict[str, MetalPrice]
     readers: dict[str, Permissions]
+    may_be_named: tuple[str, ...]
     pictures: Pictures
     aims: tuple[Aim, ...]
     wants: tuple[Want, ...]
@@ -225,6 +226,13 @@ SETTINGS = Form(
             Kind("readers with what each may see", "{public: {wants: no}}", _read_readers),
             "what each reader may see",
             default={},
+        ),
+        Field(
+            "may be named",
+            list_of(text_kind, "a list of texts"),
+            "private values, such as a seller's name, that all the same may stand in what readers see",
+            attribute="may_be_named",
+            default=(),
         ),
         Field(
             "pictures",

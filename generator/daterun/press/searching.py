@@ -1,0 +1,125 @@
+"""The search for private values in what is about to be published, while it waits apart."""
+
+import hashlib
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from daterun.press.needles import Needle
+from daterun.press.plaintext import beside_pixels, is_picture, is_text, read_plain, read_wholes, tokens_of
+from daterun.problems import Place, Problem
+
+_MANY = 3
+"""Files named in a problem; of more, only how many there are."""
+
+
+@dataclass(frozen=True, slots=True)
+class Find:
+    """A private value found in a file; without a needle, a picture that carries more than its pixels."""
+
+    address: str
+    needle: Needle | None
+
+
+class Search:
+    """Seeks all needles at once in any number of files.
+
+    The rarest word of each needle is its key, or rather the one that fewest needles have: a file that holds
+    none of the keys costs no more than parting it into words.
+    """
+
+    def __init__(self, needles: Sequence[Needle]) -> None:
+        self._alone = {" ".join(each.tokens): each for each in needles if each.is_alone}
+        running = [each for each in needles if not each.is_alone]
+        shares = Counter(word for each in running for word in set(each.tokens))
+        self._keys: dict[str, list[tuple[int, list[str], Needle]]] = {}
+        for each in running:
+            words = list(each.tokens)
+            key = min(words, key=lambda word: (shares[word], -len(word)))
+            self._keys.setdefault(key, []).append((words.index(key), words, each))
+        self.fingerprint = _fingerprint(needles)
+
+    def __bool__(self) -> bool:
+        return bool(self._keys or self._alone)
+
+    def in_file(self, address: str, data: bytes) -> list[Find]:
+        """Search a file of an edition: its text, or what a picture carries beside its pixels."""
+        found: list[Find] = []
+        if is_picture(address):
+            if (carried := beside_pixels(data)) != b"":
+                said = self.in_text(address, carried.decode("utf-8", "replace"))
+                found += said or [Find(address, None)]
+        elif is_text(address):
+            plain, tags = read_plain(address, data)
+            found += self._run(address, plain) + self._run(address, tags)
+            if self._alone:
+                found += self._whole(address, read_wholes(data))
+        return list(dict.fromkeys(found))
+
+    def in_name(self, address: str) -> list[Find]:
+        """Search the name of a file and of its folders, in which names are written in small letters."""
+        return self._run(address, address, is_name=True)
+
+    def in_text(self, address: str, text: str) -> list[Find]:
+        """Search a text that is to be set or shown; the address says where a find is told to be."""
+        return self._run(address, text)
+
+    def _run(self, address: str, text: str, is_name: bool = False) -> list[Find]:
+        tokens = tokens_of(text)
+        met = self._keys.keys() & set(tokens)
+        if not met:
+            return []
+        found: list[Needle] = []
+        for nth, token in enumerate(tokens):
+            if token not in met:
+                continue
+            for at, words, needle in self._keys[token]:
+                begin = nth - at
+                if begin < 0 or tokens[begin] != words[0] or tokens[begin : begin + len(words)] != words:
+                    continue
+                if is_name or not needle.proper or needle.proper in text:
+                    found.append(needle)
+        return [Find(address, each) for each in dict.fromkeys(found)]
+
+    def _whole(self, address: str, wholes: set[str]) -> list[Find]:
+        return [Find(address, self._alone[each]) for each in sorted(self._alone.keys() & wholes)]
+
+
+def _fingerprint(needles: Iterable[Needle]) -> str:
+    """Mark what is sought, and how, so that files searched for the same need not be searched again."""
+    total = hashlib.blake2b(digest_size=16)
+    for name in ("searching", "needles", "plaintext"):
+        total.update((Path(__file__).parent / f"{name}.py").read_bytes())
+    for line in sorted(f"{each.tokens} {each.is_alone} {each.proper}" for each in needles):
+        total.update(f"{line}\n".encode())
+    return total.hexdigest()
+
+
+def word_finds(finds: Iterable[Find], reader: str) -> tuple[Problem, ...]:
+    """Word what was found as problems, one for each value and record, at the place where the value is written."""
+    by_value: dict[tuple[object, ...], tuple[Find, list[str]]] = {}
+    for find in finds:
+        value = find.needle.withheld if find.needle else None
+        key = (value,) if value else (find.address,)
+        by_value.setdefault(key, (find, []))[1].append(find.address)
+    return tuple(_problem(find, sorted(set(pages)), reader) for find, pages in by_value.values())
+
+
+def _problem(find: Find, pages: list[str], reader: str) -> Problem:
+    if find.needle is None:
+        sentence = f"{find.address} of the {reader} edition would carry more than its pixels"
+        return Problem("private value", sentence, Place(find.address))
+    withheld = find.needle.withheld
+    shown = ", ".join(pages[:_MANY])
+    more = f" and {len(pages) - _MANY:,} other files" if len(pages) > _MANY else ""
+    said = " ".join(str(withheld.value).split())
+    said = said if len(said) <= 60 else f"{said[:60]}…"
+    sentence = (
+        f'the {reader} edition would tell "{said}", which is private ({withheld.field}, {withheld.whose}),'
+        f" in {shown}{more}"
+    )
+    hint = "take it out of what readers see"
+    if not said.endswith("…"):
+        hint += f', or allow it in content/catalogue.yaml: may be named: ["{said}"]'
+    return Problem("private value", sentence, withheld.place, hint)

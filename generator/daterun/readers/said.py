@@ -1,0 +1,72 @@
+"""What a reader is told anyway: the texts, amounts and days of a closed catalogue.
+
+A private value that is the same as one of these cannot be told from it in a page.
+"""
+
+import dataclasses
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from daterun.readers.closed import ClosedCatalogue
+from daterun.records.located import Mapping as Located
+from daterun.trade.dates import Day
+from daterun.trade.money import Money
+
+FREE = frozenset(
+    {
+        "id",
+        "title",
+        "notes",
+        "text",
+        "note",
+        "design",
+        "grade_reasons",
+        "reasons",
+        "departs",
+        "struck_in",
+        "summary",
+        "problem",
+        "problems",
+    }
+)
+"""The fields in which the keeper writes freely, and in which something private may be written by mistake."""
+
+
+@dataclass(slots=True)
+class Said:
+    """What a reader is told: names as whole texts, what is known of the coinage, what the keeper wrote freely."""
+
+    names: set[str] = field(default_factory=set)
+    known: set[str] = field(default_factory=set)
+    free: set[str] = field(default_factory=set)
+    amounts: set[Money] = field(default_factory=set)
+    days: set[Day] = field(default_factory=set)
+
+
+def gather_said(closed: ClosedCatalogue) -> Said:
+    """Gather what an edition is made from."""
+    said = Said()
+    _walk((closed.settings, closed.coins, closed.essays), said, said.names)
+    _walk((closed.issuers, closed.series), said, said.known)
+    return said
+
+
+def _walk(value: object, said: Said, texts: set[str]) -> None:
+    if isinstance(value, str):
+        texts.add(str(value))
+    elif isinstance(value, Money):
+        said.amounts.add(value)
+    elif isinstance(value, Day):
+        said.days.add(value)
+    elif isinstance(value, Located):
+        return
+    elif dataclasses.is_dataclass(value):
+        for each in dataclasses.fields(value):
+            _walk(getattr(value, each.name), said, said.free if each.name in FREE else texts)
+    elif isinstance(value, Mapping):
+        for key, each in value.items():
+            _walk(key, said, texts)
+            _walk(each, said, texts)
+    elif isinstance(value, tuple | list | set | frozenset):
+        for each in value:
+            _walk(each, said, texts)

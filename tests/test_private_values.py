@@ -1,0 +1,231 @@
+"""Nothing private is published: whole builds of catalogues in which every private field holds a marker."""
+
+import json
+import tempfile
+from pathlib import Path
+from string import Template
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from daterun.readers.reader import Reader
+from daterun.site import build
+
+NAMES = [
+    *("seller", "remark", "kept", "basis", "private", "set", "buyer", "owner", "sale", "owner_lot"),
+    *("owner_note", "number", "why", "want_remark", "lot_name", "lot_seller", "lot_note"),
+    *("parted_notes", "parted_design", "old_by"),
+]
+AMOUNTS = ["price", "value", "received", "most", "lot_price"]
+DAYS = ["bought", "valued", "left", "lot_day"]
+
+BASE = Path(__file__).parent / "cases" / "base"
+
+FILES = {
+    "content/catalogue.yaml": """
+title: Cabinet
+currency: VKR
+web: https://example.org/coins/
+$named
+aims: [{id: all, name: All, series: [ort], leave out: {ort: {1892: $why}}}]
+wants: [{slot: ort 1897, at most: $most VKR, remark: $want_remark}]
+""",
+    "content/coins/held.md": """---
+series: ort
+date: 1891
+grades: [{grade: VF30}, {grade: EF45}]
+certificates:
+  - {by: $old_by, grade: AU50, number: 7, on: 1990-01-01, sealed: no}
+  - {by: North Pier Grading, grade: AU55, number: $number, on: 1995-01-01}
+set: $set
+acquired: {on: $bought, from: $seller, how: bought, price: $price VKR, note: $remark}
+provenance: [{owner: $owner, sale: $sale, lot: $owner_lot, note: $owner_note}]
+kept: $kept
+value: {amount: $value VKR, on: $valued, basis: $basis}
+private: $private
+added: 2001-01-01
+---
+Sharp lettering. $said
+""",
+    "content/coins/left.md": """---
+series: ort
+date: 1891
+design: $parted_design
+parted: {on: $left, to: $buyer, how: sold, price: $received VKR}
+---
+$parted_notes
+""",
+    "content/coins/bought-together.md": "---\nseries: ort\ndate: 1900\nlot: hoard\n---\n",
+    "content/lots/hoard.yaml": """
+name: $lot_name
+on: $lot_day
+from: $lot_seller
+price: $lot_price VKR
+note: $lot_note
+""",
+    "content/pages/on-orts.md": "---\ntitle: On orts\n---\nThe first is [[held]].\n",
+}
+
+
+def write(root: Path, files: dict[str, str]) -> None:
+    """Lay a catalogue of these files over the base."""
+    base = {path.relative_to(BASE).as_posix(): path.read_text("utf-8") for path in BASE.rglob("*.yaml")}
+    for name, text in {**base, **files}.items():
+        path = root / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+
+
+def mark(seed: int) -> dict[str, str]:
+    """Make a marker for every private field, no two of which have a word in common."""
+    marks = {
+        name: f"Zq{chr(97 + nth)}{seed + nth} Vellacott{chr(97 + nth)}" for nth, name in enumerate(NAMES)
+    }
+    marks |= {name: f"{seed % 9000 + 1000 + 7 * nth}.37" for nth, name in enumerate(AMOUNTS)}
+    marks["set"] = marks["set"].replace(" ", "-")
+    return marks | {name: f"{2010 + nth}-0{1 + nth}-{10 + seed % 18}" for nth, name in enumerate(DAYS)}
+
+
+def build_marked(root: Path, marks: dict[str, str], reader: Reader, said: str = "", named: str = ""):
+    gaps = {**marks, "said": said, "named": named}
+    write(root, {name: Template(text).substitute(gaps) for name, text in FILES.items()})
+    return build(root, reader)
+
+
+def told(root: Path, reader: Reader) -> str:
+    """Everything an edition holds, names of files included, in small letters."""
+    edition = root / "output" / reader.value
+    return "\n".join(
+        f"{path.relative_to(edition)}\n{path.read_bytes().decode('utf-8', 'replace')}"
+        for path in sorted(edition.rglob("*"))
+        if path.is_file()
+    ).casefold()
+
+
+def errors(result) -> list:
+    return [each for each in result.problems if each.is_error]
+
+
+@settings(max_examples=6)
+@given(seed=st.integers(0, 10**8), reader=st.sampled_from([Reader.PUBLIC, Reader.CLUB]))
+def test_no_marker_in_any_private_field_is_in_any_file_of_an_edition_for_others(seed, reader):
+    marks = mark(seed)
+    with tempfile.TemporaryDirectory() as folder:
+        root = Path(folder)
+        assert errors(build_marked(root, marks, reader)) == []
+        whole = told(root, reader)
+    if reader is Reader.CLUB:
+        assert marks.pop("old_by").casefold() in whole
+    assert [name for name, marker in marks.items() if marker.casefold() in whole] == []
+
+
+@settings(max_examples=3)
+@given(seed=st.integers(0, 10**8), reader=st.sampled_from([Reader.PUBLIC, Reader.CLUB]))
+def test_every_private_value_put_into_a_public_note_is_found_and_nothing_is_written(seed, reader):
+    marks = mark(seed)
+    said = "; ".join(f"{each} VKR" if name in AMOUNTS else each for name, each in marks.items())
+    with tempfile.TemporaryDirectory() as folder:
+        root = Path(folder)
+        found = errors(build_marked(root, marks, reader, said))
+        assert not (root / "output" / reader.value).exists()
+    assert {each.rule for each in found} == {"private value"}
+    whole = "\n".join(each.sentence for each in found)
+    if reader is Reader.CLUB:
+        marks.pop("old_by")
+    # The remark on how a grade came about and the like of a coin that has left stand in a public text now, so
+    # that they are no more than what everybody reads.
+    lenient = {"parted_notes", "parted_design", "old_by"}
+    assert [name for name, marker in marks.items() if marker not in whole and name not in lenient] == []
+
+
+@pytest.fixture
+def marks():
+    return mark(4711)
+
+
+def test_a_find_names_page_field_and_coin_and_points_to_the_value(tmp_path, marks):
+    (error,) = errors(build_marked(tmp_path, marks, Reader.PUBLIC, f"Bought of {marks['seller']}."))
+    assert f'the public edition would tell "{marks["seller"]}", which is private' in error.sentence
+    assert "(acquired from, coin held), in coins/held/index.html" in error.sentence
+    assert (error.place.path, error.place.line) == ("content/coins/held.md", 9)
+    assert f'may be named: ["{marks["seller"]}"]' in error.hint
+
+
+def test_a_find_leaves_the_last_good_edition(tmp_path, marks):
+    assert errors(build_marked(tmp_path, marks, Reader.PUBLIC)) == []
+    before = told(tmp_path, Reader.PUBLIC)
+    assert errors(build_marked(tmp_path, marks, Reader.PUBLIC, f"Kept in {marks['kept']}."))
+    assert told(tmp_path, Reader.PUBLIC) == before
+
+
+def test_the_keeper_can_allow_a_value_by_name(tmp_path, marks):
+    named = f'may be named: ["{marks["seller"]}", "{marks["price"]} VKR"]'
+    said = f"Bought of {marks['seller']} for {marks['price']} VKR."
+    assert errors(build_marked(tmp_path, marks, Reader.PUBLIC, said, named)) == []
+    assert marks["seller"].casefold() in told(tmp_path, Reader.PUBLIC)
+
+
+def test_the_keepers_edition_is_told_everything(tmp_path, marks):
+    assert errors(build_marked(tmp_path, marks, Reader.KEEPER, f"Bought of {marks['seller']}.")) == []
+    assert marks["seller"].casefold() in told(tmp_path, Reader.KEEPER)
+
+
+def test_unchanged_pages_are_searched_again_when_something_becomes_private(tmp_path, marks):
+    said = "Some say that Orlanda Fenwright had it."
+    assert errors(build_marked(tmp_path, marks, Reader.PUBLIC, said)) == []
+    before = told(tmp_path, Reader.PUBLIC)
+    (error,) = errors(build_marked(tmp_path, marks | {"kept": "Orlanda Fenwright"}, Reader.PUBLIC, said))
+    assert "(kept, coin held)" in error.sentence
+    assert told(tmp_path, Reader.PUBLIC) == before
+
+
+def test_unchanged_pages_are_not_searched_again_while_the_same_is_private(tmp_path, marks, monkeypatch):
+    from daterun.press.searching import Search
+
+    build_marked(tmp_path, marks, Reader.PUBLIC)
+    searched = []
+    whole = Search.in_file
+    monkeypatch.setattr(
+        Search, "in_file", lambda self, address, data: searched.append(address) or whole(self, address, data)
+    )
+    build_marked(tmp_path, marks, Reader.PUBLIC)
+    assert searched == []
+    build_marked(tmp_path, marks | {"seller": "Another Person"}, Reader.PUBLIC)
+    assert "index.html" in searched
+
+
+def test_a_build_cut_short_is_searched_again(tmp_path, marks, monkeypatch):
+    from daterun.press.output import Output
+
+    build_marked(tmp_path, marks, Reader.PUBLIC)
+    remembered = tmp_path / ".daterun" / "public.searched"
+    assert remembered.is_file()
+
+    def killed(self, address, data):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(Output, "write", killed)
+    changed = marks | {"seller": "Another Person"}
+    with pytest.raises(KeyboardInterrupt):
+        build_marked(tmp_path, changed, Reader.PUBLIC, "Sharp.")
+    assert not remembered.exists()
+
+
+def test_a_seller_in_the_title_of_an_essay_is_found_in_its_address_too(tmp_path, marks):
+    essay = f"---\ntitle: About it\n---\nNothing of {marks['sale']}.\n"
+    name = marks["seller"].casefold().replace(" ", "-")
+    write(tmp_path, {f"content/pages/{name}.md": essay})
+    found = errors(build_marked(tmp_path, marks, Reader.PUBLIC))
+    sentences = "\n".join(each.sentence for each in found)
+    assert f"essays/{name}/index.html" in sentences
+    assert {"(acquired from, coin held)", "(provenance sale, coin held)"} <= {
+        f"({each.sentence.partition('(')[2].partition(')')[0]})" for each in found
+    }
+
+
+def test_no_name_that_was_sought_is_kept_in_what_is_remembered(tmp_path, marks):
+    build_marked(tmp_path, marks, Reader.PUBLIC)
+    made = json.loads((tmp_path / ".daterun" / "public.json").read_text(encoding="utf-8"))
+    whole = json.dumps(made) + (tmp_path / ".daterun" / "public.searched").read_text(encoding="ascii")
+    assert [each for each in marks.values() if each in whole] == []
