@@ -44,9 +44,16 @@ def test_wrong_usage_is_met_with_a_hint_and_exit_code_2(capsys, arguments, said)
     assert usage(capsys, *arguments) == (2, said)
 
 
-def test_no_command_at_all_shows_the_help(capsys):
-    assert main([]) == 2
-    assert "daterun COMMAND --help" in capsys.readouterr().out
+def test_no_command_at_all_says_what_to_do_next(capsys, monkeypatch, tmp_path):
+    monkeypatch.chdir(tmp_path)
+    assert main([]) == 0
+    assert capsys.readouterr().out == (
+        "There is no catalogue in this folder. Begin one here, or in a new folder:\n"
+        "  daterun start\n"
+        "  daterun start my-coins\n"
+        "  daterun start my-coins --series united-kingdom\n"
+        "daterun --help lists all commands.\n"
+    )
 
 
 def test_the_version_is_told(capsys):

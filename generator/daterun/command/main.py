@@ -7,16 +7,19 @@ import os
 import sys
 from argparse import Namespace
 from collections.abc import Sequence
+from pathlib import Path
 
 from daterun import __version__
 from daterun.command import add, build, check, export, intake, preview, sheets, start
-from daterun.command.options import Parser, Subparsers, add_command
+from daterun.command.completion import SHELLS, PrintCompletion
+from daterun.command.options import Parser, Subparsers, add_command, one_of, say
 from daterun.problems import CannotContinue, meant
 
 COMMANDS = ("start", "add", "intake", "check", "build", "preview", "print", "gaps", "export")
 
 _EPILOG = (
-    "example:\n  daterun build --folder ~/coins --for keeper\n\ndaterun COMMAND --help tells of one command."
+    "example:\n  daterun build --folder ~/coins --for keeper\n\n"
+    "daterun COMMAND --help tells of one command; daterun alone says what to do next."
 )
 
 
@@ -27,8 +30,6 @@ def main(arguments: Sequence[str] | None = None) -> int:
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")
     args = _parse(given)
-    if args is None:
-        return 2
     try:
         code: int = args.run(args)
         return code
@@ -43,13 +44,20 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 130
 
 
-def _parse(given: list[str]) -> Namespace | None:
+def _parse(given: list[str]) -> Namespace:
     parser = Parser(
         prog="daterun",
         description="Publish a coin collection: a checked record, a web site, and grids of its dates.",
         epilog=_EPILOG,
     )
     parser.add_argument("--version", action="version", version=f"daterun {__version__}")
+    parser.add_argument(
+        "--completion",
+        action=PrintCompletion,
+        type=one_of(SHELLS, "a shell"),
+        metavar="SHELL",
+        help="print what makes a shell complete commands and options: bash, zsh or fish",
+    )
     subparsers: Subparsers = parser.add_subparsers(title="commands", metavar="COMMAND", dest="command")
     start.add(subparsers)
     add.add(subparsers)
@@ -61,8 +69,7 @@ def _parse(given: list[str]) -> Namespace | None:
     _add_gaps(subparsers)
     export.add(subparsers)
     if not given:
-        parser.print_help()
-        return None
+        return Namespace(run=_say_next)
     if not given[0].startswith("-") and given[0] not in COMMANDS:
         parser.wrong(f'there is no command "{given[0]}"', meant(given[0], COMMANDS))
     args, unknown = parser.parse_known_args(given)
@@ -76,6 +83,15 @@ def _parse(given: list[str]) -> Namespace | None:
     if args.command is None:
         parser.wrong("no command is given", meant("", COMMANDS))
     return args
+
+
+def _say_next(args: Namespace) -> int:
+    from daterun.command.nextsteps import say_next
+
+    for line in say_next(Path()):
+        say(line)
+    say("daterun --help lists all commands.")
+    return 0
 
 
 def _add_gaps(subparsers: Subparsers) -> None:
