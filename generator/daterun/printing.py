@@ -200,7 +200,8 @@ def _with_fewest_sheets(typesetter: Typesetter, data: Mapping[str, Any]) -> dict
         return {**data, "form": {**data["form"], "size": size}}
 
     def sheets(size: int) -> int:
-        return int(typesetter.ask(WANTS, at(size), "sheets")[0])
+        found = typesetter.ask(WANTS, at(size), "sheets")
+        return int(found[0]) if found else 0
 
     fewest = sheets(WANT_SIZES[-1])
     return at(next((each for each in WANT_SIZES if sheets(each) <= fewest), WANT_SIZES[-1]))

@@ -59,8 +59,9 @@ class Typesetter:
                 font_paths=self._fonts(),
                 sys_inputs=_inputs(data),
             )
-        except typst.TypstError as error:
-            raise self._mistake(template, error) from error
+        except RuntimeError as error:  # a query tells no place; setting the document does
+            self.set(template, data, ())
+            raise self._mistake(template, typst.TypstError(str(error))) from error
         values: list[Any] = json.loads(found)
         return values
 
@@ -80,13 +81,15 @@ class Typesetter:
         )
 
     def _mistake(self, template: str, error: typst.TypstError) -> ThemeMistake:
-        found = _AT.search(error.diagnostic or "")
+        found = _AT.search(getattr(error, "diagnostic", "") or "")
         name, line, column = f"{template}.typ", 0, 0
         if found is not None:
-            name = f"{template}.typ" if found[1] == "main.typ" else found[1]
+            name = found[1].rpartition("/")[2]
+            name = f"{template}.typ" if name == "main.typ" else name
             line, column = int(found[2]), int(found[3])
         place = Place(self.theme.shown.get(name, f"print/{name}"), line, column)
-        return ThemeMistake(Problem("theme", error.message, place, "; ".join(error.hints or [])))
+        sentence = getattr(error, "message", "") or str(error)
+        return ThemeMistake(Problem("theme", sentence, place, "; ".join(getattr(error, "hints", None) or ())))
 
 
 def _inputs(data: Mapping[str, Any]) -> dict[str, str]:
