@@ -10,11 +10,12 @@ from daterun.checks.completeness import (
     Rules,
     StandardWeight,
     Tally,
-    fill,
+    coins_by_slot,
+    fill_from,
     missing_dates,
     tally,
 )
-from daterun.checks.curve import Point, grade_curve
+from daterun.checks.curve import Point, curve_from
 from daterun.checks.slots import Slot, merge_across, slots_of
 from daterun.records.aims import Divider, End, Problems
 from daterun.records.catalogue import find_series
@@ -117,6 +118,6 @@ def fill_aim(
     slots = slots_of_aim(aim, series)
     dated = Divider.DATE in aim.one_per
     rules = rules_of(aim)
-    every = tuple(coins)
-    states = fill(slots, every, rules, left_out, dated, standard)
-    return AimState(aim.id, aim.name, rules, states, grade_curve(slots, every, rules, left_out, dated))
+    by_slot = coins_by_slot(slots, coins, rules, dated)
+    states = fill_from(slots, by_slot, rules, left_out, standard)
+    return AimState(aim.id, aim.name, rules, states, curve_from(slots, by_slot, rules, left_out))

@@ -147,7 +147,7 @@ def fits(coin: Fitting, slot: Slot, rules: Rules, dated: bool = True) -> bool:
     )
 
 
-Quality = tuple[int, Fraction, int, int, Decimal, str]
+Quality = tuple[int, float, int, int, Decimal, str]
 
 
 def quality(coin: Fitting, rules: Rules, standard_g: Decimal | None = None) -> Quality:
@@ -156,7 +156,7 @@ def quality(coin: Fitting, rules: Rules, standard_g: Decimal | None = None) -> Q
     First what the aim accepts, then the grade, a certificate before an opinion at the same grade, then
     fewer problems, then the weight closest to the standard (in grams; None where there is none), then the id.
     """
-    grade = coin.grade.counted(rules.counts.value) if coin.grade is not None else Fraction(0)
+    grade = float(coin.grade.counted(rules.counts.value)) if coin.grade is not None else 0.0
     off = abs(coin.weight.grams - standard_g) if coin.weight and standard_g is not None else Decimal(10**6)
     return (
         0 if rules.accept(coin) else 1,
@@ -188,10 +188,20 @@ def fill(
     Left out are pairs of series and slot name. Dated is False where a slot stands for all dates of its type,
     variety or mint.
     """
-    by_place = coins_by_slot(slots, coins, rules, dated)
+    return fill_from(slots, coins_by_slot(slots, coins, rules, dated), rules, left_out, standard)
+
+
+def fill_from(
+    slots: Sequence[Slot],
+    by_place: Sequence[Sequence[Fitting]],
+    rules: Rules,
+    left_out: frozenset[tuple[str, str]] = frozenset(),
+    standard: StandardWeight = _no_standard,
+) -> tuple[Filled, ...]:
+    """Fill slots with the coins that fit each, as ``coins_by_slot`` lists them."""
     wanted = [nth for nth, slot in enumerate(slots) if not is_left_out(slot, left_out)]
     order = {coin.id: quality(coin, rules, standard(coin)) for found in by_place for coin in found}
-    good = [[coin for coin in found if rules.accept(coin)] for found in by_place]
+    good = [[coin for coin in found if order[coin.id][0] == 0] for found in by_place]
     filled = _match(wanted, good, order)
     used = set(filled.values())
     open_slots = [nth for nth in wanted if nth not in filled]

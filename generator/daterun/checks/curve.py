@@ -1,12 +1,15 @@
 """What a higher or lower ``at least`` would do to an aim: the slots filled at each step of the scale."""
 
+from bisect import bisect_right
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 
 from daterun.checks.completeness import Fitting, Rules, coins_by_slot, is_left_out
 from daterun.checks.slots import Slot
 from daterun.trade.scales import STEPS
+
+_NUMBERS = tuple(step.number for step in STEPS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,31 +32,44 @@ def grade_curve(
     It is what filling the aim again would give: a refused problem coin counts nowhere, whatever its grade, and
     a coin that fits two slots counts in one.
     """
+    return curve_from(slots, coins_by_slot(slots, coins, rules, dated), rules, left_out)
+
+
+def curve_from(
+    slots: Sequence[Slot],
+    by_slot: Sequence[Sequence[Fitting]],
+    rules: Rules,
+    left_out: frozenset[tuple[str, str]] = frozenset(),
+) -> tuple[Point, ...]:
+    """Draw the curve from the coins that fit each slot, as ``coins_by_slot`` lists them."""
     anyhow = replace(rules, at_least=None)
     found = [
         [coin for coin in fitting if anyhow.accept(coin)]
-        for slot, fitting in zip(slots, coins_by_slot(slots, coins, rules, dated), strict=True)
+        for slot, fitting in zip(slots, by_slot, strict=True)
         if not is_left_out(slot, left_out)
     ]
-    ranks = {coin.id: _rank(coin, rules) for fitting in found for coin in fitting}
+    ranks = {coin.id: _steps_reached(coin, rules) for fitting in found for coin in fitting}
     claims = sum(len(fitting) for fitting in found)
-    thresholds = [None, *(step.number for step in STEPS)]
+    thresholds = (None, *_NUMBERS)
     if claims == len(ranks):  # no coin fits two slots, so the best coin of each settles it
-        best = [max((ranks[coin.id] for coin in fitting), default=None) for fitting in found]
+        best = Counter(max(ranks[coin.id] for coin in fitting) for fitting in found if fitting)
         return tuple(
-            Point(least, sum(1 for each in best if each is not None and each >= (least or -1)))
-            for least in thresholds
+            Point(least, sum(best[reached] for reached in range(nth, len(thresholds))))
+            for nth, least in enumerate(thresholds)
         )
-    return tuple(Point(least, _most_filled(found, ranks, least)) for least in thresholds)
+    return tuple(Point(least, _most_filled(found, ranks, nth)) for nth, least in enumerate(thresholds))
 
 
-def _rank(coin: Fitting, rules: Rules) -> Fraction:
-    return coin.grade.counted(rules.counts.value) if coin.grade is not None else Fraction(-1)
+def _steps_reached(coin: Fitting, rules: Rules) -> int:
+    """Count the steps of the scale that a coin reaches; none without a grade."""
+    if coin.grade is None:
+        return 0
+    return bisect_right(_NUMBERS, float(coin.grade.counted(rules.counts.value)))
 
 
-def _most_filled(found: Sequence[Sequence[Fitting]], ranks: dict[str, Fraction], least: int | None) -> int:
-    """Count the most slots that can be filled together by coins of a grade or better (Kuhn's algorithm)."""
-    choices = [[coin.id for coin in fitting if least is None or ranks[coin.id] >= least] for fitting in found]
+def _most_filled(found: Sequence[Sequence[Fitting]], ranks: dict[str, int], least: int) -> int:
+    """Count the most slots that can be filled together by coins that reach a step (Kuhn's algorithm)."""
+    choices = [[coin.id for coin in fitting if ranks[coin.id] >= least] for fitting in found]
     holder: dict[str, int] = {}
 
     def place(nth: int, seen: set[str]) -> bool:

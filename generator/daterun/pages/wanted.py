@@ -25,6 +25,9 @@ from daterun.records.coins import Strike
 
 ORDINARY = (Strike.ORDINARY,)
 
+MOST_ROWS = 400
+"""Rows that one table shows; the rest are counted, or duplicates by the thousand would fill a page."""
+
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
@@ -114,8 +117,8 @@ def missing_table(
         for each in by_scarcity(states, strikes)
     )
     heading = words.say("table.pieces" if Strike.ORDINARY not in strikes else "table.ordinary")
-    return _without_empty(
-        Table(caption, (words.say("table.date"), heading, words.say("table.remark")), rows, (1,))
+    return _finish(
+        binder, Table(caption, (words.say("table.date"), heading, words.say("table.remark")), rows, (1,))
     )
 
 
@@ -140,7 +143,7 @@ def _missing(binder: Binder, found: Sequence[Wanted], caption: str, heading: str
             )
         )
     rest = (words.say(f"table.{key}") for key in ("wanted-for", "at-most", "remark"))
-    return _without_empty(Table(caption, (words.say("table.date"), heading, *rest), tuple(rows), (1, 3)))
+    return _finish(binder, Table(caption, (words.say("table.date"), heading, *rest), tuple(rows), (1, 3)))
 
 
 def _notes(binder: Binder) -> Mapping[tuple[str, str], ClosedWant]:
@@ -166,7 +169,7 @@ def _done(binder: Binder, found: Sequence[Wanted]) -> Table | None:
         if key not in still
     )
     headings = (words.say("table.date"), words.say("table.at-most"), words.say("table.remark"))
-    return _without_empty(Table(words.say("wanted.done"), headings, rows, (1,)))
+    return _finish(binder, Table(words.say("wanted.done"), headings, rows, (1,)))
 
 
 def upgrades_of(cabinet: Cabinet, aim: AimState) -> tuple[Upgrade, ...]:
@@ -192,7 +195,7 @@ def upgrades_table(binder: Binder, aims: Sequence[AimState], caption: str) -> Ta
         for each, aim in found
     )
     headings = tuple(words.say(f"table.{key}") for key in ("date", "held", "short", "aim"))
-    return _without_empty(Table(caption, headings, rows, notes=(words.say("upgrades.note"),)))
+    return _finish(binder, Table(caption, headings, rows, notes=(words.say("upgrades.note"),)))
 
 
 def _say_short(binder: Binder, upgrade: Upgrade) -> str:
@@ -214,17 +217,17 @@ def _upgrades(binder: Binder) -> Table | None:
 def spares_table(binder: Binder, states: Iterable[Filled], caption: str) -> Table | None:
     """Make a table of the coins that are spare beside the one that fills the slot."""
     words = binder.words
+    found = [(each, spare) for each in states for spare in each.spares]
     rows = tuple(
         (
             link_to_coin(binder, spare),
             Link(name_slot(binder.catalogue.series[each.slot.series], each, words)),
             link_to_coin(binder, each.coin) if each.coin is not None else Link(""),
         )
-        for each in states
-        for spare in each.spares
+        for each, spare in found[:MOST_ROWS]
     )
     headings = tuple(words.say(f"table.{key}") for key in ("spare", "of-slot", "stands"))
-    return _without_empty(Table(caption, headings, rows))
+    return _finish(binder, Table(caption, headings, rows), len(found))
 
 
 def _spares(binder: Binder) -> Table | None:
@@ -244,18 +247,24 @@ def _spares(binder: Binder) -> Table | None:
         rows.append((link_to_coin(binder, coin), stands))
     headings = (words.say("table.spare"), words.say("table.stands"))
     notes = (words.say("wanted.spare-note"),)
-    return _without_empty(Table(words.say("wanted.spares"), headings, tuple(rows), notes=notes))
+    return _finish(binder, Table(words.say("wanted.spares"), headings, tuple(rows), notes=notes))
 
 
-def _without_empty(table: Table) -> Table | None:
-    """Take out the columns in which nothing stands; None for a table without rows."""
+def _finish(binder: Binder, table: Table, total: int = 0) -> Table | None:
+    """Take out the columns in which nothing stands, and count the rows beyond what a page holds.
+
+    The total is that of all rows, where not all were worded. None for a table without rows.
+    """
     if not table.rows:
         return None
-    keep = [nth for nth in range(len(table.headings)) if nth == 0 or any(row[nth].text for row in table.rows)]
+    more = max(total, len(table.rows)) - MOST_ROWS
+    rows = table.rows[:MOST_ROWS]
+    notes = (binder.words.count("held.more", more), *table.notes) if more > 0 else table.notes
+    keep = [nth for nth in range(len(table.headings)) if nth == 0 or any(row[nth].text for row in rows)]
     return Table(
         table.caption,
         tuple(table.headings[nth] for nth in keep),
-        tuple(tuple(row[nth] for nth in keep) for row in table.rows),
+        tuple(tuple(row[nth] for nth in keep) for row in rows),
         tuple(keep.index(nth) for nth in table.numeric if nth in keep),
-        table.notes,
+        notes,
     )

@@ -88,9 +88,13 @@ class Struck:
     checked: bool
     note: str
     at: Mapping = field(compare=False, repr=False)
+    _by_key: dict[str, DateIssue] = field(init=False, compare=False, repr=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "_by_key", {each.date.key: each for each in reversed(self.issues)})
 
     def issue(self, date_key: str) -> DateIssue | None:
-        return next((each for each in self.issues if each.date.key == date_key), None)
+        return self._by_key.get(date_key)
 
     @property
     def years(self) -> Span | None:
