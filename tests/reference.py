@@ -1,7 +1,7 @@
 """Prints the reference part of the README from the tables of fields and of rules.
 
-    python tests/reference.py            print it
-    python tests/reference.py --write    put it into README.md between its marks
+python tests/reference.py            print it
+python tests/reference.py --write    put it into README.md between its marks
 """
 
 import sys

@@ -42,3 +42,7 @@ def test_advice_and_what_is_beside_the_point_leave_no_coin_out(catalogue_folder,
         "content/coins/c.md": coin("1893", "set: alone"),
     }
     assert misfits(catalogue_folder(files)) == {}
+
+
+def test_a_file_that_is_no_coin_is_not_taken_for_one(catalogue_folder):
+    assert misfits(catalogue_folder({"content/coins/ort/notes.txt": "to buy: nothing"})) == {}

@@ -142,12 +142,12 @@ def test_json_tells_every_fact_in_ascii():
     [
         (0, 0, 175, "No problems in 175 coins."),
         (0, 0, 1, "No problems in 1 coin."),
-        (0, 0, 0, "No problems in no coins yet."),
+        (0, 0, 0, "No problems, and no coins yet."),
         (1, 0, 175, "1 error in 1 file."),
         (2, 1, 1500, "2 errors and 1 piece of advice in 3 files."),
         (1, 2, 175, "1 error and 2 pieces of advice in 3 files."),
         (0, 1, 1500, "No errors in 1,500 coins; 1 piece of advice in 1 file."),
-        (0, 3, 0, "No errors in no coins yet; 3 pieces of advice in 3 files."),
+        (0, 3, 0, "No errors, and no coins yet; 3 pieces of advice in 3 files."),
     ],
 )
 def test_a_summary_counts_in_the_right_number(errors, advice, coins, sentence):

@@ -39,7 +39,7 @@ def test_starter_series_say_how_far_they_are_verified_and_build(tmp_path, capsys
     assert "  new-zealand/crown: dates from published sources; standards from published sources;" in out
     assert "  union-of-south-africa/shilling: dates from memory;" in out
     assert "left out are penny, halfpenny and farthing" in out
-    assert run(capsys, "check", "--folder", folder)[:2] == (0, "No problems in no coins yet.\n")
+    assert run(capsys, "check", "--folder", folder)[:2] == (0, "No problems, and no coins yet.\n")
     assert run(capsys, "build", "--folder", folder)[0] == 0
 
 

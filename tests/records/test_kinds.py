@@ -7,7 +7,7 @@ import pytest
 
 from daterun.problems import Misread
 from daterun.records import kinds
-from daterun.records.fields import Reading
+from daterun.records.fields import Field, Form, Reading, read_form
 from daterun.records.located import read_located
 from daterun.trade.scales import Habit
 
@@ -100,6 +100,14 @@ def test_a_bare_word_of_grading_is_meant_by_the_habit_of_the_catalogue():
     seventy = read(kinds.grade, "EF")[0]
     british = read(kinds.grade, "EF", habit=Habit.BRITISH)[0]
     assert (seventy.low, british.low) == (40, 50)
+
+
+def test_a_field_with_an_example_of_its_own_shows_it_where_it_is_missing():
+    form = Form("a thing", (Field("name", kinds.like(kinds.text_kind, "Ort"), "its name", required=True),))
+    node, _ = read_located("key: {}", "a.md")
+    reading = Reading("a.md")
+    assert read_form(form, node.get("key"), reading) is None
+    assert [each.hint for each in reading.problems] == ["for example name: Ort"]
 
 
 def test_a_choice_is_one_of_few_words_in_any_case():

@@ -69,8 +69,9 @@ def test_an_aim_asks_for_one_ordinary_coin_a_date_in_any_grade_unless_it_says_ot
 
 def test_an_aim_can_ask_for_more(settings_of):
     (aim,) = settings_of(
-        "aims:\n  - id: all\n    name: All\n    series: [ort, daler]\n    one per: [date, mint, variety, type, monarch]\n"
-        "    across series: yes\n    strikes: [ordinary, proof]\n    counts: middle\n    kinds: [regular, off metal]\n"
+        "aims:\n  - id: all\n    name: All\n    series: [ort, daler]\n"
+        "    one per: [date, mint, variety, type, monarch]\n    across series: yes\n"
+        "    strikes: [ordinary, proof]\n    counts: middle\n    kinds: [regular, off metal]\n"
         "    leave out: {ort: {1892: dear, 1895-96: none seen}, daler: {1900: dear}}\n"
     ).aims
     assert aim.one_per == tuple(Divider)

@@ -189,7 +189,9 @@ def test_one_bad_date_hides_no_other_and_a_bad_number_no_date(read):
 
 
 def test_proofs_alone_can_be_said_without_their_number(series_of):
-    issue = series_of("issues: {source: a book, struck: {1899: 298000, 1900: {proofs only: yes}}}").issue("1900")
+    issue = series_of("issues: {source: a book, struck: {1899: 298000, 1900: {proofs only: yes}}}").issue(
+        "1900"
+    )
     assert (issue.figures.proofs_only, issue.figures.proofs, issue.figures.ordinary) == (True, None, (0,))
 
 

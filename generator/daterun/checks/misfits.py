@@ -39,7 +39,7 @@ def find_misfits(catalogue: Catalogue, problems: Iterable[Problem]) -> tuple[Mis
         for place in (problem.place, *problem.others):
             if (coin := paths.get(place.path)) is not None:
                 found.setdefault(coin, problem.sentence)
-            elif place.path.startswith("content/coins/"):
+            elif place.path.startswith("content/coins/") and place.path.endswith(".md"):
                 found.setdefault(_id_of(place.path), problem.sentence)
     return tuple(Misfit(coin, found[coin]) for coin in sorted(found))
 

@@ -46,15 +46,15 @@ def summary(problems: Sequence[Problem], coins: int) -> str:
     """Sum up problems in one sentence; the coins are all that were read."""
     errors = sum(each.severity is Severity.ERROR for each in problems)
     advice = len(problems) - errors
-    among = f"{coins:,} {'coin' if coins == 1 else 'coins'}" if coins else "no coins yet"
+    among = f" in {_counted(coins, 'coin')}" if coins else ", and no coins yet"
     where = _counted(len({each.place.path for each in problems}), "file")
     if errors and advice:
         return f"{_counted(errors, 'error')} and {_advice(advice)} in {where}."
     if errors:
         return f"{_counted(errors, 'error')} in {where}."
     if advice:
-        return f"No errors in {among}; {_advice(advice)} in {where}."
-    return f"No problems in {among}."
+        return f"No errors{among}; {_advice(advice)} in {where}."
+    return f"No problems{among}."
 
 
 def _counted(number: int, what: str) -> str:

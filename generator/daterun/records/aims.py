@@ -9,6 +9,7 @@ from daterun.records.kinds import (
     choice,
     grade,
     identifier,
+    like,
     list_of,
     mapping_of,
     money,
@@ -91,9 +92,16 @@ def _read_leave_out(node: Node, reading: Reading) -> dict[str, dict[str, str]]:
 AIM = Form(
     "an aim",
     (
-        Field("id", identifier, "its short name", required=True),
-        Field("name", text_kind, "what it is called on the pages", required=True),
-        Field("series", list_of(text_kind), "the series it is made of", required=True),
+        Field("id", like(identifier, "silver-by-date"), "its short name", required=True),
+        Field(
+            "name",
+            like(text_kind, "Silver by date, Fine or better"),
+            "what it is called on the pages",
+            required=True,
+        ),
+        Field(
+            "series", list_of(like(text_kind, "ort, half-daler")), "the series it is made of", required=True
+        ),
         Field("dates", span, "the years, where it is not the whole run", attribute="span"),
         Field(
             "one per",
@@ -145,8 +153,8 @@ AIM = Form(
 WANT = Form(
     "a want",
     (
-        Field("slot", text_kind, "the series and date, as in ort 1892", required=True),
+        Field("slot", like(text_kind, "ort 1892"), "the series and date, as in ort 1892", required=True),
         Field("at most", money, "the most to pay"),
-        Field("remark", text_kind, "a remark", default=""),
+        Field("remark", like(text_kind, "ask at the spring fair"), "a remark", default=""),
     ),
 )

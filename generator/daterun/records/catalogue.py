@@ -123,6 +123,8 @@ def read_catalogue(root: Path) -> tuple[Catalogue, list[Problem]]:
     Settings that give no record are stood in for. Raise CannotContinue where the folder is no catalogue.
     """
     path = "content/catalogue.yaml"
+    if not root.is_dir():
+        raise CannotContinue(f"there is no folder {root}")
     if not (root / "content").is_dir():
         raise CannotContinue(f"there is no catalogue in {root}: it has no folder named content")
     if not (root / path).is_file():

@@ -15,6 +15,7 @@ from daterun.records.kinds import (
     day,
     identifier,
     length,
+    like,
     list_of,
     mint_mark,
     record,
@@ -175,12 +176,12 @@ GRAVITY = Form(
 COIN = Form(
     "a coin",
     (
-        Field("series", text_kind, "the short id of its series", required=True),
+        Field("series", like(text_kind, "ort"), "the short id of its series", required=True),
         Field("date", coin_date, "the date on the coin", required=True),
         Field("variety", list_of(identifier), "its variety or varieties", attribute="varieties", default=()),
         Field("mint", mint_mark, "its mint mark, none for the mint without one"),
-        Field("type", identifier, "its type, where the date has more than one"),
-        Field("standard", text_kind, "its standard, where the date has more than one"),
+        Field("type", like(identifier, "torvald"), "its type, where the date has more than one"),
+        Field("standard", like(text_kind, "1891–1903"), "its standard, where the date has more than one"),
         Field(
             "strike",
             choice(Strike, "a way of striking", "proof"),
@@ -193,8 +194,15 @@ COIN = Form(
             "regular, error, mule, off metal, pattern, counterstamped, forgery or doubtful",
             default=CoinKind.REGULAR,
         ),
-        Field("departs", text_kind, "how a coin that is not regular departs from the rule", default=""),
-        Field("struck in", text_kind, "when it was struck, where that is not its date", default=""),
+        Field(
+            "departs",
+            like(text_kind, "struck with the obverse of the daler"),
+            "how a coin that is not regular departs from the rule",
+            default="",
+        ),
+        Field(
+            "struck in", like(text_kind, "1908"), "when it was struck, where that is not its date", default=""
+        ),
         Field(
             "grades",
             list_of(_own_grade, "the keeper's opinions on the grade, newest last"),
@@ -203,7 +211,13 @@ COIN = Form(
             short="grade",
             default=(),
         ),
-        Field("problem", list_of(text_kind), "why it is a problem coin", attribute="problems", default=()),
+        Field(
+            "problem",
+            list_of(like(text_kind, "cleaned")),
+            "why it is a problem coin",
+            attribute="problems",
+            default=(),
+        ),
         Field(
             "certificates",
             list_of(
@@ -222,11 +236,15 @@ COIN = Form(
             record(GRAVITY, Gravity, "{dry: 8.97 g, wet: 8.08 g}"),
             "a weighing in air and in water",
         ),
-        Field("design", text_kind, "notes on the strike and the design", default=""),
-        Field("references", list_of(text_kind), "books and reports", default=()),
+        Field(
+            "design", like(text_kind, "weak on the date"), "notes on the strike and the design", default=""
+        ),
+        Field(
+            "references", list_of(like(text_kind, "Report of 1899 plate 3")), "books and reports", default=()
+        ),
         Field("quantity", whole_number, "how many alike the file stands for", default=1),
-        Field("set", identifier, "the set of pieces it belongs to", default=""),
-        Field("lot", identifier, "the lot it was bought in", default=""),
+        Field("set", like(identifier, "year-set-1899"), "the set of pieces it belongs to", default=""),
+        Field("lot", like(identifier, "fair-2019"), "the lot it was bought in", default=""),
         Field("added", day, "when it entered the catalogue"),
         Field(
             "acquired",
@@ -240,11 +258,16 @@ COIN = Form(
             "the former owners",
             default=(),
         ),
-        Field("kept", text_kind, "where it is kept", default=""),
+        Field("kept", like(text_kind, "cabinet 2, tray 4"), "where it is kept", default=""),
         Field(
             "value", record(VALUE, Value, "{amount: 80 VKR, on: 2026-01-10}"), "what it is held to be worth"
         ),
-        Field("private", text_kind, "a note for the keeper alone", default=""),
+        Field(
+            "private",
+            like(text_kind, "the seller hinted at a hoard"),
+            "a note for the keeper alone",
+            default="",
+        ),
         Field(
             "photos",
             Kind("photos by side", "{obverse: a.jpg}", _read_photos, "path"),

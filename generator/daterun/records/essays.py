@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from daterun.records.fields import Field, Form, Reading, read_form
-from daterun.records.kinds import day, identifier, text_kind, whole_number
+from daterun.records.kinds import day, identifier, like, text_kind, whole_number
 from daterun.records.located import Mapping
 from daterun.trade.dates import Day
 
@@ -27,11 +27,21 @@ class Essay:
 ESSAY = Form(
     "an essay",
     (
-        Field("title", text_kind, "the title", required=True),
-        Field("summary", text_kind, "one sentence on what it is about", default=""),
+        Field("title", like(text_kind, "The two spellings"), "the title", required=True),
+        Field(
+            "summary",
+            like(text_kind, "How the ort lost a letter"),
+            "one sentence on what it is about",
+            default="",
+        ),
         Field("on", day, "the day it was written"),
         Field("order", whole_number, "its place among the essays, lowest first", default=1000),
-        Field("part of", identifier, "the short name of the set of essays it belongs to", default=""),
+        Field(
+            "part of",
+            like(identifier, "at-the-mint"),
+            "the short name of the set of essays it belongs to",
+            default="",
+        ),
     ),
 )
 

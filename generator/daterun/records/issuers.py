@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 from daterun.problems import Misread
 from daterun.records.fields import MISREAD, Field, Form, Kind, Reading, read_form, read_value, require_text
-from daterun.records.kinds import day, mapping_of, record, text_kind
+from daterun.records.kinds import day, like, mapping_of, record, text_kind
 from daterun.records.located import Mapping, Node, Text
 from daterun.trade.dates import Day
 from daterun.trade.faces import DecimalMoney, MoneySystem
@@ -70,12 +70,14 @@ REIGN = Form(
 MONARCH = Form(
     "a monarch",
     (
-        Field("name", text_kind, "the name with its number", required=True),
+        Field("name", like(text_kind, "Torvald III"), "the name with its number", required=True),
         Field(
             "reign", record(REIGN, Reign, "{from: 1893-11-20, to: 1908-02-03}"), "the reign", required=True
         ),
-        Field("note", text_kind, "a remark", default=""),
-        Field("source", text_kind, "where the reign is taken from", default=""),
+        Field("note", like(text_kind, "regent until 1896"), "a remark", default=""),
+        Field(
+            "source", like(text_kind, "Court almanac of 1900"), "where the reign is taken from", default=""
+        ),
     ),
 )
 
@@ -138,7 +140,7 @@ def _read_mints(node: Node, reading: Reading) -> dict[str, str]:
 ISSUER = Form(
     "an issuer",
     (
-        Field("name", text_kind, "the country or realm", required=True),
+        Field("name", like(text_kind, "Kingdom of Vessmark"), "the country or realm", required=True),
         Field(
             "money",
             Kind(
@@ -163,8 +165,8 @@ ISSUER = Form(
             "the monarchs in their order",
             default=(),
         ),
-        Field("note", text_kind, "a remark", default=""),
-        Field("source", text_kind, "where this is taken from", default=""),
+        Field("note", like(text_kind, "regent until 1896"), "a remark", default=""),
+        Field("source", like(text_kind, "Court almanac of 1900"), "where this is taken from", default=""),
     ),
 )
 

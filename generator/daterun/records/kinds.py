@@ -96,6 +96,11 @@ grade: Kind[Grade] = of_text("a grade", "VF30–EF40", lambda t, r: parse_grade(
 count: Kind[int] = of_text("a number of pieces", "341,000", lambda t, _: parse_count(t), "number")
 
 
+def like(kind: Kind[T], example: str) -> Kind[T]:
+    """Make the same kind with an example of its own, for a field that the kind's does not suit."""
+    return replace(kind, example=example)
+
+
 def choice(enum: type[E], name: str, example: str) -> Kind[E]:
     """Make the kind of one word out of a fixed few."""
 

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from daterun.problems import Misread
 from daterun.records.fields import Field, Form, Kind, Reading, read_form
-from daterun.records.kinds import day, mapping_of, money, text_kind
+from daterun.records.kinds import day, like, mapping_of, money, text_kind
 from daterun.records.located import Mapping, Node, Text
 from daterun.records.ownership import How, way_in
 from daterun.trade.dates import Day
@@ -57,9 +57,9 @@ def _read_share(node: Node, reading: Reading) -> dict[str, Money]:
 LOT = Form(
     "a lot",
     (
-        Field("name", text_kind, "what it is called", default=""),
+        Field("name", like(text_kind, "A tin from a house sale"), "what it is called", default=""),
         Field("on", day, "the day"),
-        Field("from", text_kind, "the seller", attribute="source", default=""),
+        Field("from", like(text_kind, "R. Tarn"), "the seller", attribute="source", default=""),
         Field("how", way_in, "bought, exchanged, given, inherited or found"),
         Field("price", money, "the one price"),
         Field(
@@ -69,7 +69,7 @@ LOT = Form(
             attribute="shares",
             default={},
         ),
-        Field("note", text_kind, "a remark", default=""),
+        Field("note", like(text_kind, "sold unsorted"), "a remark", default=""),
     ),
 )
 

@@ -8,6 +8,7 @@ from daterun.records.kinds import (
     either,
     empty_at,
     grade,
+    like,
     list_of,
     money,
     record,
@@ -66,12 +67,17 @@ OWN_GRADE = Form(
 CERTIFICATE = Form(
     "a certificate",
     (
-        Field("by", text_kind, "the grading firm", required=True),
+        Field("by", like(text_kind, "North Pier Grading"), "the grading firm", required=True),
         Field("grade", grade, "the grade given", required=True),
-        Field("number", text_kind, "the number on the certificate", default=""),
+        Field("number", like(text_kind, "4417-0092"), "the number on the certificate", default=""),
         Field("on", day, "its day"),
         Field("sealed", yes_no, "no once the coin is out of the holder", default=True),
-        Field("problem", list_of(text_kind), "why it was certified as a problem coin", default=()),
+        Field(
+            "problem",
+            list_of(like(text_kind, "cleaned")),
+            "why it was certified as a problem coin",
+            default=(),
+        ),
     ),
 )
 
@@ -81,7 +87,7 @@ VALUE = Form(
     (
         Field("amount", money, "the amount", required=True),
         Field("on", day, "the day of the opinion"),
-        Field("basis", text_kind, "what it rests on", default=""),
+        Field("basis", like(text_kind, "two sales in 2025"), "what it rests on", default=""),
     ),
 )
 

@@ -8,6 +8,7 @@ from daterun.records.fields import Field, Form, Kind, Reading, require_text
 from daterun.records.kinds import (
     choice,
     day,
+    like,
     list_of,
     money,
     text_kind,
@@ -76,7 +77,7 @@ class Owner:
     at: Mapping = field(compare=False, repr=False)
 
 
-_ids: Kind[tuple[str, ...]] = list_of(text_kind, "ids of coins")
+_ids: Kind[tuple[str, ...]] = list_of(like(text_kind, "ort/1897"), "ids of coins")
 
 
 def _way(ways: tuple[How, ...], name: str, example: str) -> Kind[How]:
@@ -101,7 +102,7 @@ ACQUIRED = Form(
     "an acquisition",
     (
         Field("on", day, "the day"),
-        Field("from", text_kind, "the seller or giver", attribute="source", default=""),
+        Field("from", like(text_kind, "R. Tarn"), "the seller or giver", attribute="source", default=""),
         Field(
             "how",
             way_in,
@@ -109,7 +110,7 @@ ACQUIRED = Form(
         ),
         Field("price", money, "the price paid"),
         Field("for", _ids, "the coins given in exchange", attribute="exchanged_for", default=()),
-        Field("note", text_kind, "a remark", default=""),
+        Field("note", like(text_kind, "with its old ticket"), "a remark", default=""),
     ),
 )
 
@@ -118,7 +119,7 @@ PARTED = Form(
     "a parting",
     (
         Field("on", day, "the day"),
-        Field("to", text_kind, "the buyer or receiver", default=""),
+        Field("to", like(text_kind, "R. Tarn"), "the buyer or receiver", default=""),
         Field(
             "how",
             way_out,
@@ -133,12 +134,12 @@ PARTED = Form(
 OWNER = Form(
     "a former owner",
     (
-        Field("owner", text_kind, "the person or collection", required=True),
+        Field("owner", like(text_kind, "Hallin collection"), "the person or collection", required=True),
         Field("since", day, "from when"),
         Field("until", day, "until when"),
-        Field("sale", text_kind, "the sale", default=""),
-        Field("lot", text_kind, "the lot number in it", default=""),
-        Field("note", text_kind, "a remark", default=""),
+        Field("sale", like(text_kind, "Kaldhamn autumn sale"), "the sale", default=""),
+        Field("lot", like(text_kind, "212"), "the lot number in it", default=""),
+        Field("note", like(text_kind, "with its old ticket"), "a remark", default=""),
         Field("publish", yes_no, "yes where every reader may see it", default=False),
     ),
 )

@@ -17,6 +17,7 @@ from daterun.records.kinds import (
     fineness,
     identifier,
     length,
+    like,
     list_of,
     mapping_of,
     of_text,
@@ -209,7 +210,7 @@ STANDARD = Form(
     "a standard",
     (
         Field("dates", span, "the years for which it was laid down", required=True, attribute="span"),
-        Field("id", identifier, "a short name, where two standards share a date", default=""),
+        Field("id", like(identifier, "light"), "a short name, where two standards share a date", default=""),
         Field(
             "metal", of_text("a metal", "silver", _read_metal, "metal"), "the metal or alloy", required=True
         ),
@@ -224,10 +225,10 @@ STANDARD = Form(
         Field("remedy", weight, "the greatest difference from it allowed in making"),
         Field("diameter", length, "the diameter"),
         Field("thickness", length, "the thickness at the rim"),
-        Field("edge", text_kind, "the edge: plain, milled, lettered", default=""),
+        Field("edge", like(text_kind, "milled"), "the edge: plain, milled, lettered", default=""),
         Field("axis", axis_kind, "the die axis laid down"),
-        Field("note", text_kind, "a remark", default=""),
-        Field("source", text_kind, "the law or book it is taken from", default=""),
+        Field("note", like(text_kind, "the dies were made abroad"), "a remark", default=""),
+        Field("source", like(text_kind, "Law of 1870"), "the law or book it is taken from", default=""),
         Field("checked", yes_no, "no where it is from memory", default=True),
     ),
 )
@@ -235,9 +236,11 @@ STANDARD = Form(
 FACE = Form(
     "a side of a type",
     (
-        Field("legend", text_kind, "the lettering, as it is on the coin", default=""),
-        Field("design", text_kind, "the design in words", default=""),
-        Field("designer", text_kind, "who made it", default=""),
+        Field(
+            "legend", like(text_kind, "TORVALD III KING"), "the lettering, as it is on the coin", default=""
+        ),
+        Field("design", like(text_kind, "A spruce above three waves"), "the design in words", default=""),
+        Field("designer", like(text_kind, "Marten Oskell"), "who made it", default=""),
     ),
 )
 
@@ -246,14 +249,14 @@ _FACE_EXAMPLE = "{legend: INGRITH QUEEN OF VESSMARK, design: Crowned head to the
 COIN_TYPE = Form(
     "a type",
     (
-        Field("id", identifier, "its short name", required=True),
-        Field("name", text_kind, "what it is called on the pages", default=""),
+        Field("id", like(identifier, "torvald"), "its short name", required=True),
+        Field("name", like(text_kind, "Torvald, second head"), "what it is called on the pages", default=""),
         Field("dates", span, "the years of the type", required=True, attribute="span"),
-        Field("monarch", identifier, "the monarch's short name in the issuer's file", default=""),
+        Field("monarch", like(identifier, "torvald-iii"), "its monarch's short name", default=""),
         Field("obverse", record(FACE, Face, _FACE_EXAMPLE), "the obverse"),
         Field("reverse", record(FACE, Face, _FACE_EXAMPLE), "the reverse"),
-        Field("note", text_kind, "a remark", default=""),
-        Field("source", text_kind, "where it is taken from", default=""),
+        Field("note", like(text_kind, "the dies were made abroad"), "a remark", default=""),
+        Field("source", like(text_kind, "Report of 1899"), "where it is taken from", default=""),
     ),
 )
 
@@ -261,12 +264,12 @@ VARIETY = Form(
     "a variety",
     (
         Field("id", identifier, "its short name", required=True),
-        Field("name", text_kind, "what it is called on the pages", default=""),
+        Field("name", like(text_kind, "old spelling"), "what it is called on the pages", default=""),
         Field("dates", list_of(span), "the years it is known of", required=True, attribute="spans"),
         Field("side", choice(Side, "a side of a coin", "reverse"), "the side it is on"),
-        Field("reading", text_kind, "what tells it apart", default=""),
-        Field("note", text_kind, "a remark", default=""),
-        Field("source", text_kind, "where it is taken from", default=""),
+        Field("reading", like(text_kind, "value spelt OORT"), "what tells it apart", default=""),
+        Field("note", like(text_kind, "the dies were made abroad"), "a remark", default=""),
+        Field("source", like(text_kind, "Report of 1899"), "where it is taken from", default=""),
     ),
 )
 
@@ -278,14 +281,12 @@ def _face_text(node: Node, reading: Reading) -> str:
 SERIES = Form(
     "a series",
     (
-        Field("name", text_kind, "the name of the series", required=True),
-        Field("issuer", identifier, "the issuer's short name", required=True),
+        Field("name", like(text_kind, "Ort"), "the name of the series", required=True),
+        Field("issuer", like(identifier, "vessmark"), "the issuer's short name", required=True),
         Field(
             "face", Kind("a face value", "1/2 skilling", _face_text, "money"), "the face value", default=""
         ),
-        Field(
-            "denomination", text_kind, "the name that several series of one denomination share", default=""
-        ),
+        Field("denomination", like(text_kind, "4 skilling"), "a name that several series share", default=""),
         Field(
             "labels",
             mapping_of(whole_number, "dates of another calendar with their years", "{AH 1320: 1902}"),
@@ -321,7 +322,7 @@ SERIES = Form(
             required=True,
             attribute="struck",
         ),
-        Field("note", text_kind, "a remark", default=""),
+        Field("note", like(text_kind, "the dies were made abroad"), "a remark", default=""),
     ),
 )
 
