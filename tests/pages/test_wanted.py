@@ -1,0 +1,172 @@
+"""The page of what is wanted and spare, completeness in tables, and the pages that gather coins."""
+
+import pytest
+
+from daterun.readers.reader import Reader
+
+AIMS = """title: A small cabinet
+currency: VKR
+aims:
+  - id: by-mint
+    name: By mint
+    series: ort
+    dates: 1891–1903
+    one per: [date, mint]
+    leave out: {ort: {1903: dear}}
+  - {id: proofs, name: Proofs, series: ort, strikes: [proof]}
+wants:
+  - {slot: ort 1892, at most: 400 VKR, remark: ask at the fair}
+  - {slot: ort 1891, at most: 5 VKR}
+"""
+
+
+@pytest.fixture
+def files(coin):
+    return {
+        "content/catalogue.yaml": AIMS,
+        "content/coins/best.md": coin("1891", "grade: VF30"),
+        "content/coins/second.md": coin("1891", "grade: F12"),
+        "content/coins/k.md": coin("1902", "mint: K", "grade: EF40"),
+    }
+
+
+def table(view, caption):
+    return next((each for each in view.tables if each.caption == caption), None)
+
+
+def texts(found):
+    return [tuple(cell.text for cell in row) for row in found.rows]
+
+
+def test_the_missing_come_scarcest_first_with_unknown_numbers_last(planned, files):
+    rows = texts(table(planned(files, Reader.CLUB).body("wanted"), "Missing, the scarcest first"))
+    assert rows[:4] == [
+        ("Ort 1903", "764 or 1,128", "left out of By mint"),
+        ("Ort 1892", "2,310", "By mint"),
+        ("Ort 1902, Vessborg", "12,000", "By mint"),
+        ("Ort 1897", "98,000", "By mint"),
+    ]
+    numbers = [each[1] for each in rows]
+    first_unknown = numbers.index("not known")
+    assert set(numbers[first_unknown:]) == {"not known"}
+    assert [each[0] for each in rows[first_unknown:]][:3] == ["Ort 1893", "Ort 1900", "Ort 1901"]
+
+
+def test_a_date_that_an_aim_asks_for_by_its_mints_is_not_asked_for_again_as_a_whole(planned, files):
+    found = table(planned(files, Reader.CLUB).body("wanted"), "Missing, the scarcest first")
+    names = [each[0] for each in texts(found)]
+    assert "Ort 1902, Vessborg" in names
+    assert "Ort 1902" not in names
+    assert len(names) == len(set(names))
+
+
+def test_proofs_are_a_list_of_their_own(planned, files):
+    rows = texts(table(planned(files, Reader.CLUB).body("wanted"), "Proofs missing, the scarcest first"))
+    assert rows == [("Ort 1899, proof", "40", "Proofs"), ("Ort 1894, proof", "60", "Proofs")]
+
+
+def test_most_to_pay_and_remarks_are_for_the_keeper_alone(planned, files, leaves):
+    keeper = planned(files, Reader.KEEPER).body("wanted")
+    rows = texts(table(keeper, "Missing, the scarcest first"))
+    assert rows[1] == ("Ort 1892", "2,310", "By mint", "400 VKR", "ask at the fair")
+    assert texts(table(keeper, "Notes on what is not missing any more")) == [("ort 1891", "5 VKR")]
+    club = [each for each in leaves(planned(files, Reader.CLUB).body("wanted")) if isinstance(each, str)]
+    assert not [each for each in club if "400" in each or "fair" in each or each == "5 VKR"]
+
+
+def test_the_public_has_no_page_of_wants_unless_it_is_turned_on(planned, files):
+    assert "wanted/index.html" not in planned(files).pages
+    turned_on = AIMS + "readers: {public: {wants: yes}}\n"
+    public = planned({**files, "content/catalogue.yaml": turned_on})
+    assert "wanted/index.html" in public.pages
+    assert "400" not in str(public.body("wanted"))
+
+
+def test_what_fills_no_slot_anywhere_is_spare_and_beside_it_stands_what_does(planned, files):
+    rows = table(planned(files, Reader.CLUB).body("wanted"), "Spare in every run and aim").rows
+    assert [[each.text for each in row] for row in rows] == [["Ort 1891, F12", "VF30"]]
+    assert rows[0][1].address == "coins/best/index.html"
+
+
+def test_completeness_is_told_by_series_monarch_decade_and_year(planned, files):
+    view = planned(files).body("completeness")
+    assert view.lead.startswith("Dates in the cabinet: 2 of 13,")
+    assert texts(table(view, "By series")) == [("Ort", "2 of 13", "1891 alone", "35.0", "Ort 1891, VF30")]
+    assert texts(table(view, "By monarch")) == [
+        ("Ingrith", "1 of 3", "1891 alone", "30.0", "Ort 1891, VF30"),
+        ("Torvald III", "1 of 10", "1902 alone", "40.0", "Ort 1902, Kaldhamn (K), EF40"),
+    ]
+    assert [row[:2] for row in texts(table(view, "By decade"))] == [("1890s", "1 of 6"), ("1900s", "1 of 7")]
+    years = table(view, "By year")
+    assert [row[:2] for row in texts(years)][:2] == [("1891", "1 of 1"), ("1892", "0 of 1")]
+    assert years.rows[0][0].address == "dates/1891/index.html"
+    assert years.rows[0][-1].address == "coins/best/index.html"
+
+
+def test_monarchs_and_denominations_tell_their_completeness(planned, files):
+    found = planned(files)
+    reign = found.body("monarchs/vessmark/torvald-iii").completeness
+    assert texts(reign) == [("Ort", "1 of 10", "1902 alone", "40.0", "Ort 1902, Kaldhamn (K), EF40")]
+    denomination = found.body("denominations/vessmark/ort").completeness
+    assert texts(denomination)[0][:2] == ("Ort", "2 of 13")
+
+
+def test_scarce_dates_are_told_whether_held_or_not(planned, files, coin):
+    view = planned(files).body("scarce")
+    assert view.lead == "1 date marked as scarce; 0 in the cabinet."
+    assert texts(table(view, "Scarce dates")) == [("Ort 1892", "2,310", "none", "Mint reports, 1891 to 1906")]
+    assert table(view, "Fewest struck of the other dates") is None
+    held = planned({**files, "content/coins/scarce.md": coin("1892", "grade: G4")}, Reader.CLUB).body(
+        "scarce"
+    )
+    assert held.lead == "1 date marked as scarce; 1 in the cabinet."
+    assert [each.link.address for each in held.gathered[0].coins] == ["coins/scarce/index.html"]
+    assert texts(table(held, "Fewest struck of the other dates"))[0][:2] == ("Ort 1903", "764 or 1,128")
+
+
+PROVENANCE = (
+    "provenance: [{owner: Hallin collection, until: 1988, sale: Kaldhamn sale, publish: yes},"
+    " {owner: R. Tarn}]"
+)
+
+
+def test_former_collections_gather_their_coins_and_unpublished_owners_are_the_keepers(planned, coin):
+    files = {"content/coins/a.md": coin("1891", PROVENANCE), "content/coins/b.md": coin("1892", PROVENANCE)}
+    public = planned(files).body("former")
+    (group,) = public.gathered
+    assert (group.heading.text, group.line) == ("Hallin collection", "2 coins")
+    assert group.coins[0].line == "until 1988; Kaldhamn sale"
+    keeper = planned(files, Reader.KEEPER).body("former")
+    assert [each.heading.text for each in keeper.gathered] == ["Hallin collection", "R. Tarn"]
+
+
+def test_coins_out_of_the_ordinary_are_gathered_by_kind_with_how_they_depart(planned, coin):
+    files = {
+        "content/coins/a.md": coin("1891", "kind: error", "departs: struck off centre"),
+        "content/coins/b.md": coin("1898", "kind: forgery", "departs: cast in tin"),
+        "content/coins/c.md": coin(
+            "1892", "kind: error", "departs: clipped", "parted: {on: 2024, how: sold}"
+        ),
+        "content/coins/d.md": coin("1893"),
+    }
+    view = planned(files, Reader.KEEPER).body("unusual")
+    assert [(each.heading.text, [coin.line for coin in each.coins]) for each in view.gathered] == [
+        ("Error of the mint", ["struck off centre"]),
+        ("Forgery", ["cast in tin"]),
+    ]
+
+
+def test_a_catalogue_without_such_coins_has_no_page_for_them(planned, coin):
+    pages = planned({"content/coins/a.md": coin("1891")}).pages
+    assert not {"former/index.html", "unusual/index.html", "wanted/index.html"} & set(pages)
+    assert {"completeness/index.html", "scarce/index.html"} <= set(pages)
+
+
+def test_home_leads_to_every_gathering(planned, files, coin):
+    home = planned({**files, "content/coins/o.md": coin("1893", PROVENANCE)}, Reader.CLUB).body("")
+    assert {each.link.address for each in home.ways} == {
+        "completeness/index.html",
+        "wanted/index.html",
+        "scarce/index.html",
+        "former/index.html",
+    }
