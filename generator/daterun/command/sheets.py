@@ -4,6 +4,7 @@ import time
 from argparse import Namespace
 
 from daterun.command.options import Subparsers, add_command, add_reader, one_of, say, say_aside
+from daterun.naming import listed
 from daterun.problems import CannotContinue, Misread
 
 WHAT = ("catalogue", "wants", "labels", "schedule")
@@ -85,7 +86,7 @@ def add(subparsers: Subparsers) -> None:
 def run(args: Namespace) -> int:
     for name, things in ONLY_FOR.items():
         if getattr(args, name) and args.what not in things:
-            raise CannotContinue(f"--{name} is for {' and '.join(things)}, not for {args.what}")
+            raise CannotContinue(f"--{name} is for {listed(things)}, not for {args.what}")
     from daterun.command.progress import show_progress
     from daterun.command.report import report_text, summary
     from daterun.command.sources import Sources

@@ -14,7 +14,7 @@ from markdown.extensions.footnotes import FootnoteExtension
 from markdown.extensions.tables import TableExtension
 from markdown.inlinepatterns import InlineProcessor
 from markdown.treeprocessors import Treeprocessor
-from markdown.util import HTML_PLACEHOLDER_RE
+from markdown.util import AMP_SUBSTITUTE, HTML_PLACEHOLDER_RE
 
 from daterun.pages.pieces import Note, NoteLink
 from daterun.press.typography import Typographer
@@ -123,7 +123,7 @@ class _Walk:
     def blocks(self, element: ElementTree.Element) -> Tree:
         """Walk what an element holds; space between blocks is nothing."""
         children = list(self._children(element))
-        if element.tag not in _HOLD_BLOCKS:
+        if element.tag not in _HOLD_BLOCKS and element.find("p") is None:
             return children
         return [each for each in children if each["kind"] != "text" or each["text"].strip()]
 
@@ -134,7 +134,7 @@ class _Walk:
             yield from self._text(child.tail)
 
     def _text(self, text: str | None) -> Iterator[dict[str, Any]]:
-        text = _BACK.sub("", text or "")
+        text = _BACK.sub("", text or "").replace(AMP_SUBSTITUTE, "&")
         if not text:
             return
         fenced = HTML_PLACEHOLDER_RE.search(text)
@@ -198,7 +198,8 @@ class _Walk:
             yield {"kind": "mention", "text": link.text, "address": link.address}
 
     def _link(self, element: ElementTree.Element) -> Iterator[dict[str, Any]]:
-        address = html.unescape(self.md.treeprocessors["unescape"].unescape(element.get("href", "")))  # type: ignore[attr-defined]
+        href = element.get("href", "").replace(AMP_SUBSTITUTE, "&")
+        address = html.unescape(self.md.treeprocessors["unescape"].unescape(href))  # type: ignore[attr-defined]
         children = self.blocks(element)
         if _ADDRESS.fullmatch(address):
             yield {"kind": "link", "to": address, "children": children}

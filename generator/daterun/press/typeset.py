@@ -61,7 +61,7 @@ class Typesetter:
             )
         except RuntimeError as error:  # a query tells no place; setting the document does
             self.set(template, data, ())
-            raise self._mistake(template, typst.TypstError(str(error))) from error
+            raise self._mistake(template, error) from error
         values: list[Any] = json.loads(found)
         return values
 
@@ -80,7 +80,7 @@ class Typesetter:
             include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(self.theme.fonts)]
         )
 
-    def _mistake(self, template: str, error: typst.TypstError) -> ThemeMistake:
+    def _mistake(self, template: str, error: RuntimeError) -> ThemeMistake:
         found = _AT.search(getattr(error, "diagnostic", "") or "")
         name, line, column = f"{template}.typ", 0, 0
         if found is not None:
