@@ -130,7 +130,7 @@ def build(
         strangers = edition.strangers(kept)
 
         with Sheets() as sheets:
-            press = Press(theme, words, urlsplit(closed.settings.web).path, folder / MEMORY / "templates")
+            press = Press(theme, words, urlsplit(closed.settings.web).path)
             _print_stale(plan.pages, press, edition, sheets, progress)
             inspection = Inspection(_search_for(checked, closed, words, theme), edition)
             inspection.search_waiting(sheets, files, kept)

@@ -175,6 +175,13 @@ def test_many_files_are_counted_not_listed(words):
     assert problem.sentence.endswith("in 0.html, 1.html, 2.html and 6 other files")
 
 
+def test_a_find_is_found_in_every_file_that_holds_it(words):
+    withheld = Withheld("R. Tarn", "kept", "coin a", Place("content/coins/a.md", 3), True)
+    search = Search(make_needles([withheld], Said(), words, (), ()))
+    pages = [b"<p>clean</p>", b"<p>R. Tarn</p><i>clean</i>", b"<p>clean</p><p>R. Tarn</p>", b"<p>clean</p>"]
+    assert [len(search.in_file("a.html", page)) for page in pages] == [0, 1, 1, 0]
+
+
 def test_what_is_sought_has_a_fingerprint(words):
     def fingerprint(value):
         withheld = Withheld(value, "kept", "coin a", Place("content/coins/a.md", 3), True)

@@ -6,8 +6,8 @@ from daterun.press.theme import ThemeMistake
 from daterun.press.words import read_words
 
 
-def press(theme, **kept):
-    return Press(theme, read_words(theme, "en-GB"), **kept)
+def press(theme, **given):
+    return Press(theme, read_words(theme, "en-GB"), **given)
 
 
 def mistake(theme, page):
@@ -121,7 +121,37 @@ def test_a_fault_of_the_program_keeps_its_traceback(make_theme, essay_page):
         press(make_theme({"templates/essay.html.j2": "{{ notes(1) }}"})).render(essay_page())
 
 
-def test_compiled_templates_are_kept_and_give_the_same_page(make_theme, essay_page, tmp_path):
-    first = press(make_theme(), cache=tmp_path / "kept").render(essay_page())
-    assert any((tmp_path / "kept").iterdir())
-    assert press(make_theme(), cache=tmp_path / "kept").render(essay_page()) == first
+HOSTILE = [
+    "{{ ''.__class__.__mro__[1].__subclasses__() }}",
+    "{{ notes.__globals__ }}",
+    "{{ to.__self__.theme }}",
+    "{{ words.__func__.__globals__['re'] }}",
+    "{{ cycler.__init__.__globals__.os.popen('id').read() }}",
+    "{{ self.__init__.__globals__ }}",
+    "{{ ''|attr('__class__') }}",
+    "{{ '{0.__class__.__mro__}'.format(1) }}",
+    "{{ view.__class__.__init__.__globals__ }}",
+    "{% for x in range(999999999) %}{% endfor %}",
+    "{{ page.title.__class__ }}",
+    "{{ [].append(1) }}",
+]
+
+
+@pytest.mark.parametrize("hostile", HOSTILE)
+def test_a_template_that_reaches_for_the_program_is_a_mistake_of_the_theme(make_theme, essay_page, hostile):
+    theme = make_theme({"templates/essay.html.j2": hostile})
+    with pytest.raises(ThemeMistake):
+        press(theme).render(essay_page())
+
+
+@pytest.mark.parametrize("name", ["/etc/passwd", "../../secret.txt", "../words/en.yaml"])
+def test_a_template_includes_no_file_but_the_themes_templates(make_theme, essay_page, name):
+    theme = make_theme({"templates/essay.html.j2": f"{{% include '{name}' %}}"})
+    with pytest.raises(ThemeMistake):
+        press(theme).render(essay_page())
+
+
+def test_a_template_that_is_no_text_is_a_mistake_of_the_theme(make_theme, essay_page):
+    theme = make_theme()
+    theme.templates["essay.html.j2"].path.write_bytes(b"caf\xe9 \xff")
+    assert mistake(theme, essay_page())[2] == "this file is not UTF-8 text"

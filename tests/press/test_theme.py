@@ -1,3 +1,5 @@
+import os
+
 import pytest
 
 from daterun.press.theme import ThemeMistake, find_theme
@@ -42,3 +44,25 @@ def test_a_theme_that_is_not_there_is_a_problem_where_it_is_asked_for(make_theme
     assert caught.value.problem.sentence == 'there is no theme "trya"'
     assert caught.value.problem.hint == 'did you mean "tray"?'
     assert caught.value.problem.place == asked_at
+
+
+@pytest.mark.parametrize("part", ["assets", "templates", "words"])
+def test_a_link_out_of_a_theme_is_refused(make_theme, tmp_path, part):
+    secret = tmp_path / "secret.txt"
+    secret.write_text("secret")
+    folder = tmp_path / "catalogue" / "themes" / "tray" / part
+    folder.mkdir(parents=True)
+    (folder / "stolen.css").symlink_to(secret)
+    with pytest.raises(ThemeMistake, match="leads out of the theme"):
+        make_theme()
+
+
+def test_a_file_of_a_hundred_megabytes_is_refused_and_a_pipe_passed_over(make_theme, tmp_path):
+    folder = tmp_path / "catalogue" / "themes" / "tray" / "assets"
+    folder.mkdir(parents=True)
+    os.mkfifo(folder / "pipe.css")
+    assert "pipe.css" not in make_theme().assets
+    with (folder / "large.css").open("wb") as file:
+        file.truncate(100_000_000)
+    with pytest.raises(ThemeMistake, match="100,000,000 bytes"):
+        make_theme()

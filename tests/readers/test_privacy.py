@@ -30,7 +30,8 @@ number old_number why money_most remark lot_name lot_source money_lot money_shar
 """
 CLUB_TOO = "early reason_early day_early old_by old_problem day_old"
 NOBODY = frozenset()
-AUDIENCE = {"allowed": NOBODY} | dict.fromkeys(ONLY_KEEPER.split(), ALONE) | dict.fromkeys(CLUB_TOO.split(), NOT_PUBLIC)
+AUDIENCE = {"allowed": NOBODY}
+AUDIENCE |= dict.fromkeys(ONLY_KEEPER.split(), ALONE) | dict.fromkeys(CLUB_TOO.split(), NOT_PUBLIC)
 
 FILES = {
     "catalogue.yaml": """

@@ -53,7 +53,8 @@ def test_the_table_lists_every_record_of_a_catalogue_and_no_other():
 
 @pytest.mark.parametrize("record", RECORDS, ids=lambda each: each.__name__)
 def test_the_table_lists_every_field_of_a_record_and_no_other(record):
-    assert set(TABLE[record]) == {each.name for each in dataclasses.fields(record)}
+    given = {each.name for each in dataclasses.fields(record) if each.init}  # the rest is worked out
+    assert set(TABLE[record]) == given
 
 
 def test_the_walk_reaches_records_deep_within_others():

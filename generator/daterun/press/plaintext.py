@@ -8,6 +8,7 @@ import html
 import re
 import struct
 import unicodedata
+from collections.abc import Iterable
 from urllib.parse import unquote
 
 _UNSEEN = re.compile("[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2064\ufeff]")
@@ -17,7 +18,8 @@ _TAG = re.compile(r"<[^>]*>")
 _INLINE = re.compile(r"</?(?:a|abbr|b|cite|code|em|i|mark|q|s|small|span|strong|sub|sup|time|u|wbr)\b[^>]*>")
 _QUOTE = re.compile(r'(?<!\\)"')
 _ESCAPE = re.compile(r"\\(?:u([0-9a-fA-F]{4})|([nrtbf])|(.))", re.DOTALL)
-_WHOLE = re.compile(r"""(?<=[>"'])[^<>"']{1,80}(?=[<"'])""")
+_QUOTED = re.compile(r"""(?<=["'])[^<>"']{1,80}(?=["'])""")
+_LONGEST_ALONE = 80
 
 BREAK = " ¶ "
 """What stands where one text ends and another begins; no run of words goes over it."""
@@ -60,20 +62,36 @@ def is_picture(address: str) -> bool:
     return address.lower().endswith(_PICTURES)
 
 
-def read_plain(address: str, data: bytes) -> tuple[str, str]:
-    """Give what a reader of a text file sees, and what stands in its tags, both with every escape undone."""
+def part_text(address: str, data: bytes) -> tuple[list[str], list[str]]:
+    """Part a text file into the texts between its tags and the tags themselves, as they are written.
+
+    No run of words goes from one piece into another. A file without tags is one piece.
+    """
     text = data.decode("utf-8", "replace")
     if not address.lower().endswith((".html", ".svg", ".xml")):
-        return _unescape(_QUOTE.sub(BREAK, text)), ""
-    plain = _TAG.sub(BREAK, _INLINE.sub(" ", text))
-    tags = html.unescape(BREAK.join(_TAG.findall(text)).replace('"', BREAK))
-    return _unescape(html.unescape(plain)), unquote(tags) if "%" in tags else tags
+        return [text], []
+    return _TAG.split(_INLINE.sub(" ", text)), _TAG.findall(text)
 
 
-def read_wholes(data: bytes) -> set[str]:
+def join_texts(address: str, texts: Iterable[str]) -> str:
+    """Join texts between tags into what a reader sees, with every escape undone."""
+    whole = BREAK.join(texts)
+    if address.lower().endswith((".html", ".svg", ".xml")):
+        return _unescape(html.unescape(whole))
+    return _unescape(_QUOTE.sub(BREAK, whole))
+
+
+def join_tags(tags: Iterable[str]) -> str:
+    """Join tags into what their attributes say, with every escape undone."""
+    whole = html.unescape(BREAK.join(tags).replace('"', BREAK))
+    return unquote(whole) if "%" in whole else whole
+
+
+def read_wholes(texts: Iterable[str], tags: Iterable[str]) -> set[str]:
     """Give the short texts that stand alone: as an element, an attribute, or a text in quotes in data."""
-    found = _WHOLE.findall(html.unescape(data.decode("utf-8", "replace")))
-    return {" ".join(tokens_of(each)) for each in found}
+    found = [each for text in texts for each in (text, *(_QUOTED.findall(text) if '"' in text else ()))]
+    found += [each for tag in tags for each in _QUOTED.findall(tag)]
+    return {" ".join(tokens_of(html.unescape(each))) for each in found if len(each) <= _LONGEST_ALONE}
 
 
 def _unescape(text: str) -> str:

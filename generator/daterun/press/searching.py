@@ -7,11 +7,23 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from daterun.press.needles import Needle
-from daterun.press.plaintext import beside_pixels, is_picture, is_text, read_plain, read_wholes, tokens_of
+from daterun.press.plaintext import (
+    beside_pixels,
+    is_picture,
+    is_text,
+    join_tags,
+    join_texts,
+    part_text,
+    read_wholes,
+    tokens_of,
+)
 from daterun.problems import Place, Problem
 
 _MANY = 3
 """Files named in a problem; of more, only how many there are."""
+
+_MOST_CLEAN, _LONGEST_CLEAN = 400_000, 400
+"""Pieces found clean that are kept in mind, and their length: at most some 60 MB."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +46,7 @@ class Search:
         running = [each for each in needles if not each.is_alone]
         shares = Counter(word for each in running for word in set(each.tokens))
         self._keys: dict[str, list[tuple[int, list[str], Needle]]] = {}
+        self._clean: set[str] = set()
         for each in running:
             words = list(each.tokens)
             key = min(words, key=lambda word: (shares[word], -len(word)))
@@ -51,11 +64,20 @@ class Search:
                 said = self.in_text(address, carried.decode("utf-8", "replace"))
                 found += said or [Find(address, None)]
         elif is_text(address):
-            plain, tags = read_plain(address, data)
-            found += self._run(address, plain) + self._run(address, tags)
-            if self._alone:
-                found += self._whole(address, read_wholes(data))
+            found += self._in_pieces(address, *part_text(address, data))
         return list(dict.fromkeys(found))
+
+    def _in_pieces(self, address: str, texts: list[str], tags: list[str]) -> list[Find]:
+        """Search the pieces of a file that no other held without a find: what stands round pages is met once."""
+        texts, tags = [
+            [each for each in dict.fromkeys(some) if each not in self._clean] for some in (texts, tags)
+        ]
+        found = self._run(address, join_texts(address, texts)) + self._run(address, join_tags(tags))
+        if self._alone:
+            found += self._whole(address, read_wholes(texts, tags))
+        if not found and len(self._clean) < _MOST_CLEAN:
+            self._clean.update(each for each in (*texts, *tags) if len(each) < _LONGEST_CLEAN)
+        return found
 
     def in_name(self, address: str) -> list[Find]:
         """Search the name of a file and of its folders, in which names are written in small letters."""

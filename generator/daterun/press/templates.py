@@ -5,15 +5,14 @@ from pathlib import Path
 from types import TracebackType
 
 from jinja2 import (
-    BytecodeCache,
     Environment,
-    FileSystemBytecodeCache,
     FunctionLoader,
     StrictUndefined,
     TemplateError,
     TemplateNotFound,
     TemplateSyntaxError,
 )
+from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 
 from daterun.pages.pieces import Note, NoteLink
@@ -35,16 +34,19 @@ class Press:
     """Makes pages of one edition: the theme's templates, its words, and the page that is on the press now.
 
     The base is the path at which the site will lie, such as ``/coins/``, for the links of the page for lost
-    addresses; "" where it is not known. Compiled templates are kept in the cache folder, if there is one.
+    addresses; "" where it is not known.
+
+    A theme may come from a stranger: its templates run in Jinja2's sandbox, and none is kept compiled, for what
+    is compiled and lies on disk is a program that anyone may have put there.
     """
 
-    def __init__(self, theme: Theme, words: Words, base: str = "", cache: Path | None = None) -> None:
+    def __init__(self, theme: Theme, words: Words, base: str = "") -> None:
         self.theme = theme
         self.words = words
         self.base = base
         self.address = ""
         self.notes_made = 0
-        self.environment = _environment(theme, cache)
+        self.environment = _environment(theme)
         self.environment.globals.update(to=self._to, asset=self._asset, words=words.say, notes=self._notes)
         self.environment.filters.update(scaled=_scaled, mm=_mm, data=_data)
         self._note_press: NotePress | None = None
@@ -143,18 +145,17 @@ class Press:
         )
 
 
-def _environment(theme: Theme, cache: Path | None) -> Environment:
+def _environment(theme: Theme) -> Environment:
     def load(name: str) -> tuple[str, str, Callable[[], bool]] | None:
         file = theme.templates.get(name)
         if file is None:
             return None
-        return file.path.read_text(encoding="utf-8-sig"), str(file.path), lambda: True
+        try:
+            return file.path.read_text(encoding="utf-8-sig"), str(file.path), lambda: True
+        except UnicodeDecodeError as error:
+            raise ThemeMistake(Problem("theme", "this file is not UTF-8 text", Place(file.shown))) from error
 
-    kept: BytecodeCache | None = None
-    if cache is not None:
-        cache.mkdir(parents=True, exist_ok=True)
-        kept = FileSystemBytecodeCache(str(cache), "%s.jinja")
-    return Environment(
+    return ImmutableSandboxedEnvironment(
         loader=FunctionLoader(load),
         autoescape=True,
         undefined=StrictUndefined,
@@ -163,7 +164,6 @@ def _environment(theme: Theme, cache: Path | None) -> Environment:
         keep_trailing_newline=True,
         auto_reload=False,
         cache_size=-1,
-        bytecode_cache=kept,
     )
 
 

@@ -14,6 +14,9 @@ from daterun.problems import Place, Problem, meant
 DEFAULT = "tray"
 """The theme that stands behind every other."""
 
+LARGEST_FILE = 20_000_000
+"""Bytes. The largest font for East Asian letters is some ten million."""
+
 
 class ThemeMistake(Exception):
     """A mistake in a theme, as a problem with its place in the theme's file."""
@@ -107,7 +110,19 @@ def _all_files(folders: Iterable[Path], part: str) -> Iterator[ThemeFile]:
             name = path.relative_to(root).as_posix()
             hidden = any(piece.startswith(".") or piece.endswith("~") for piece in name.split("/"))
             if path.is_file() and not hidden:
-                yield ThemeFile(name, path, f"themes/{folder.name}/{part}/{name}")
+                yield _sound(ThemeFile(name, path, f"themes/{folder.name}/{part}/{name}"), root)
+
+
+def _sound(file: ThemeFile, root: Path) -> ThemeFile:
+    """Pass a file on that lies in the theme itself and is of a size that a theme's file may have."""
+    why = ""
+    if not file.path.resolve().is_relative_to(root.resolve()):
+        why = "this link leads out of the theme"
+    elif file.path.stat().st_size > LARGEST_FILE:
+        why = f"this file holds {file.path.stat().st_size:,} bytes, too many for a theme's"
+    if why:
+        raise ThemeMistake(Problem("theme", why, Place(file.shown)))
+    return file
 
 
 def _files(folders: tuple[Path, ...], part: str) -> dict[str, ThemeFile]:
