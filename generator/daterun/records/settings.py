@@ -9,6 +9,7 @@ from daterun.records.fields import MISREAD, Field, Form, Kind, Reading, read_for
 from daterun.records.kinds import (
     choice,
     day,
+    like,
     list_of,
     mapping_of,
     money,
@@ -21,7 +22,7 @@ from daterun.records.kinds import (
 from daterun.records.located import Mapping, Node
 from daterun.trade.dates import Day
 from daterun.trade.grading import Habit
-from daterun.trade.money import Money
+from daterun.trade.money import Money, parse_currency
 
 
 class PictureFormat(StrEnum):
@@ -87,9 +88,9 @@ METAL_PRICE = Form(
     "a metal price",
     (
         Field("price", money, "the price of fine metal", required=True),
-        Field("per", text_kind, "g or oz t", default="g"),
+        Field("per", like(text_kind, "g"), "g or oz t", default="g"),
         Field("on", day, "the day of the price", required=True),
-        Field("source", text_kind, "where it was read", required=True),
+        Field("source", like(text_kind, "evening paper"), "where it was read", required=True),
     ),
 )
 
@@ -157,12 +158,6 @@ def _read_metals(node: Node, reading: Reading) -> dict[str, MetalPrice]:
     return mapping_of(prices, "metals with their prices", "{silver: {…}}").read(node, reading)
 
 
-def _read_currency(text: str, _: Reading) -> str:
-    if not (len(text) == 3 and text.isascii() and text.isalpha() and text.isupper()):
-        raise Misread(f'"{text}" is not a currency', "write three capital letters, as in VKR")
-    return text
-
-
 def _read_web(text: str, _: Reading) -> str:
     if not text.startswith(("https://", "http://")) or any(c in text for c in " \"'<>\\"):
         raise Misread(f'"{text}" is not a web address', "it begins with https:// or http://")
@@ -184,9 +179,14 @@ def _read_language(text: str, _: Reading) -> str:
 SETTINGS = Form(
     "the catalogue",
     (
-        Field("title", text_kind, "the title of the catalogue", required=True),
-        Field("keeper", text_kind, "the person whose collection it is", default=""),
-        Field("summary", text_kind, "one sentence on what is collected", default=""),
+        Field("title", like(text_kind, "My cabinet"), "the title of the catalogue", required=True),
+        Field("keeper", like(text_kind, "Ida Quennell"), "the person whose collection it is", default=""),
+        Field(
+            "summary",
+            like(text_kind, "The coinage of Vessmark"),
+            "one sentence on what is collected",
+            default="",
+        ),
         Field(
             "language",
             of_text("a language", "en-GB", _read_language),
@@ -210,7 +210,7 @@ SETTINGS = Form(
         ),
         Field(
             "currency",
-            of_text("a currency", "VKR", _read_currency, "money"),
+            of_text("a currency", "VKR", lambda text, _: parse_currency(text), "money"),
             "the currency of amounts without one",
             default="",
         ),
@@ -229,7 +229,7 @@ SETTINGS = Form(
         ),
         Field(
             "may be named",
-            list_of(text_kind, "a list of texts"),
+            list_of(like(text_kind, "Hallin"), "a list of texts"),
             "private values, such as a seller's name, that all the same may stand in what readers see",
             attribute="may_be_named",
             default=(),

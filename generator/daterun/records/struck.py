@@ -9,7 +9,7 @@ from typing import Any
 
 from daterun.problems import Misread, Place
 from daterun.records.fields import MISREAD, Field, Form, Kind, Reading, read_form, read_value, require_text
-from daterun.records.kinds import count, identifier, list_of, mapping_of, mint_mark, text_kind, yes_no
+from daterun.records.kinds import count, identifier, like, list_of, mapping_of, mint_mark, text_kind, yes_no
 from daterun.records.located import Items, Mapping, Node, Text
 from daterun.trade.dates import CoinDate, Span, parse_coin_date, parse_span
 from daterun.trade.mints import parse_mint_mark
@@ -142,8 +142,8 @@ _FIGURE_FIELDS = (
     Field("proofs apart", yes_no, "yes where the mintage does not include the proofs", default=False),
     Field("melted", count, "how many were melted again"),
     Field("scarce", yes_no, "whether the date is scarce", default=False),
-    Field("note", text_kind, "a remark", default=""),
-    Field("source", text_kind, "where the figure is taken from", default=""),
+    Field("note", like(text_kind, "two reports disagree"), "a remark", default=""),
+    Field("source", like(text_kind, "Report of 1899"), "where the figure is taken from", default=""),
     Field("checked", yes_no, "no where it is from memory", default=True),
 )
 _FIGURE_NAMES = tuple(each.name for each in _FIGURE_FIELDS)
@@ -152,8 +152,8 @@ PART = Form(
     "a part of an issue",
     (
         Field("mint", mint_mark, "its mint mark"),
-        Field("variety", identifier, "its variety"),
-        Field("type", identifier, "its type"),
+        Field("variety", like(identifier, "old-spelling"), "its variety"),
+        Field("type", like(identifier, "torvald"), "its type"),
         *_FIGURE_FIELDS,
     ),
 )
@@ -316,7 +316,7 @@ _SPAN_OR_DATE: Kind[Span] = Kind(
 STRUCK = Form(
     "the table of issues",
     (
-        Field("source", text_kind, "where the figures are taken from", default=""),
+        Field("source", like(text_kind, "Report of 1899"), "where the figures are taken from", default=""),
         Field("checked", yes_no, "no where they are from memory", default=True),
         Field(
             "struck",
@@ -329,7 +329,7 @@ STRUCK = Form(
         Field(
             "not known", list_of(_SPAN_OR_DATE), "the years of which no source says either way", default=()
         ),
-        Field("note", text_kind, "a remark", default=""),
+        Field("note", like(text_kind, "two reports disagree"), "a remark", default=""),
     ),
 )
 
