@@ -173,9 +173,9 @@ def test_the_face_value_is_told_in_the_money_of_its_day_and_in_decimal_money(
     facts = facts_of(keepers_demo.pages["figures/costs/index.html"])
     whole, part = divmod(rest, 1)
     said = f"{whole} {part} skilling" if part else f"{whole} skilling"
-    assert facts["In the money of its day"].startswith(f"{daler} daler {ort} ort {said}")
+    assert facts["Face value, in the money of its day"].startswith(f"{daler} daler {ort} ort {said}")
     kron, part = divmod(skilling * 4 / 96, 1)
-    assert facts["In decimal money"].startswith(f"{kron} {part} kron" if part else f"{kron} kron")
+    assert facts["Face value, in decimal money"].startswith(f"{kron} {part} kron" if part else f"{kron} kron")
 
 
 def test_acquisitions_are_counted_in_the_year_they_came(keepers_demo, catalogue):

@@ -308,8 +308,8 @@ def test_face_values_are_added_in_the_money_of_their_day(planned, coin):
         "content/coins/b.md": coin("1892"),
     }
     said = facts(planned(files, Reader.KEEPER).body(COSTS))
-    assert said["In the money of its day"] == ("1 daler 1 ort", "5 pieces")
-    assert said["In decimal money"] == ("5 kron", "at the rate of 1919")
+    assert said["Face value, in the money of its day"] == ("1 daler 1 ort", "5 pieces")
+    assert said["Face value, in decimal money"] == ("5 kron", "at the rate of 1919")
 
 
 def test_old_values_and_values_without_a_day_are_said_to_be_so(planned, coin):

@@ -87,12 +87,14 @@ def test_the_list_of_types_tells_from_which_grade_to_which_they_run(planned, thr
     ]
 
 
-def test_many_coins_stand_in_several_strips(planned, coin):
+def test_many_coins_stand_in_several_even_strips(planned, coin):
     files = {f"content/coins/c{nth:02}.md": coin("1891", "grade: VF20") for nth in range(30)}
     strips = planned(files).body(INGRITH).strips
     assert [(each.caption, len(each.coins)) for each in strips] == [
-        ("In order of grade, 1 to 24", 24),
-        ("In order of grade, 25 to 30", 6),
+        ("In order of grade, 1 to 7", 7),
+        ("In order of grade, 8 to 15", 8),
+        ("In order of grade, 16 to 22", 7),
+        ("In order of grade, 23 to 30", 8),
     ]
 
 

@@ -42,7 +42,6 @@ def cost_pages(binder: Binder, holdings: Holdings, years: Years) -> list[Page]:
         FigureSection("whole", "", _old_values(binder, holdings), _whole(binder, holdings)),
         FigureSection("by-series", "", tables=(_by_series(binder, holdings),)),
         costs_section(binder, years),
-        _face_section(binder, holdings),
         _parted(binder, holdings),
         _left_out(binder, holdings),
     ]
@@ -63,7 +62,8 @@ def _whole(binder: Binder, holdings: Holdings) -> tuple[Fact, ...]:
         lacking = words.count(f"figures.lacking-{key}", len(found.lacking)) if found.lacking else ""
         remark = "; ".join(each for each in (counted, lacking) if each)
         facts.append(Fact(words.say(f"figures.sum.{key}"), _said(found.totals, words), remark))
-    return (*facts, *price_facts(binder))
+    faces = [fact for issuer in binder.issuers for fact in _face_facts(binder, holdings, issuer)]
+    return (*facts, *faces, *price_facts(binder))
 
 
 def _said(totals: Sequence[Money], words: Words) -> str:
@@ -101,13 +101,8 @@ def _by_series(binder: Binder, holdings: Holdings) -> Table:
     return Table(words.say("figures.by-series"), headings, tuple(rows), (1, 2, 3, 4, 5), notes)
 
 
-def _face_section(binder: Binder, holdings: Holdings) -> FigureSection | None:
-    """Tell the face value of the coins held, in the money of their day and in decimal money."""
-    facts = tuple(fact for issuer in binder.issuers for fact in _face_facts(binder, holdings, issuer))
-    return FigureSection("face", binder.words.say("figures.face.heading"), facts=facts) if facts else None
-
-
 def _face_facts(binder: Binder, holdings: Holdings, issuer: Issuer) -> list[Fact]:
+    """Tell the face value of the coins held, in the money of their day and in decimal money."""
     words = binder.words
     faced = [
         each for each in holdings.every if each.face is not None and each.standing.series.issuer == issuer.id

@@ -9,7 +9,7 @@ from daterun.pages.figurepages import card_of, figures_page
 from daterun.pages.figureviews import FigureSection
 from daterun.pages.gradefigures import coins_by_step, grade_pages, grades_section
 from daterun.pages.holdings import Holding, Holdings, gather
-from daterun.pages.metalfigures import content_table, metal_pages
+from daterun.pages.metalfigures import content_table, metal_pages, price_facts
 from daterun.pages.runfigures import completeness_section, struck_pages
 from daterun.pages.sidebyside import side_by_side_pages
 from daterun.pages.views import Page
@@ -75,7 +75,12 @@ def _series_page(binder: Binder, series: Series, held: tuple[Holding, ...]) -> P
         ("metal", content_table(binder, held)),
         ("amounts", amounts_table(binder, held)),
     ]
-    sections = [FigureSection(name, "", tables=(table,)) for name, table in tables if table is not None]
+    prices = {"metal": price_facts(binder)}
+    sections = [
+        FigureSection(name, "", facts=prices.get(name, ()), tables=(table,))
+        for name, table in tables
+        if table is not None
+    ]
     name = binder.of_issuer(series.name, series.issuer)
     lead = words.count("figures.series.lead", len(held))
     if not sections:

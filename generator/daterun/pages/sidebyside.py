@@ -5,6 +5,7 @@ The correspondence of the two habits of grading is printed as what it is, approx
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
+from itertools import pairwise
 
 from daterun.pages import addresses
 from daterun.pages.binder import Binder
@@ -22,8 +23,8 @@ from daterun.trade.scales import BRITISH_NAMES, CORRESPONDENCE
 
 Links = Mapping[str, Link]
 
-STRIP = 24
-"""Coins that stand in one strip; a type with more has several strips, the best first."""
+STRIP = 8
+"""Coins that stand in one strip at most, for no more fit a sheet of paper; more have several, the best first."""
 
 PREFIXES = {"N": "Nearly", "A": "About", "G": "Good"}
 """What stands before a word of the ladder."""
@@ -123,14 +124,16 @@ def _view(
     binder: Binder, name: str, coins: Sequence[Standing], links: Links, neighbours: tuple[Link, Link]
 ) -> SideBySideView:
     words = binder.words
+    many = -(-len(coins) // STRIP)
+    ends = [len(coins) * nth // many for nth in range(many + 1)]
     strips = tuple(
         Strip(
-            words.say("sidebyside.strip", first=start + 1, last=min(start + STRIP, len(coins)))
-            if len(coins) > STRIP
+            words.say("sidebyside.strip", first=start + 1, last=end)
+            if many > 1
             else words.say("sidebyside.caption"),
-            tuple(_graded(binder, each, links) for each in coins[start : start + STRIP]),
+            tuple(_graded(binder, each, links) for each in coins[start:end]),
         )
-        for start in range(0, len(coins), STRIP)
+        for start, end in pairwise(ends)
     )
     cautions = tuple(words.say(f"caution.{each}") for each in ("grades", "correspondence", "cleaning"))
     lead = words.say("sidebyside.line", coins=words.count("coins", len(coins)), range=_range(binder, coins))
