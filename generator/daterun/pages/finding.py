@@ -248,5 +248,5 @@ def _picture(picture: Picture | None) -> Cell:
     """Give a picture's smallest address, a middle one, and whether it is round; nought where there is none."""
     if picture is None:
         return 0
-    middle = picture.sizes[min(1, len(picture.sizes) - 1)]
+    middle = picture.sizes[max(len(picture.sizes) - 2, 0)]
     return picture.smallest.address, middle.address, int(picture.is_round)

@@ -124,6 +124,10 @@
       if (scrolls) { region.setAttribute("tabindex", "0"); } else { region.removeAttribute("tabindex"); }
       if (before && before.className === "hint") { before.hidden = !scrolls; }
     });
+    each(document.querySelectorAll(".prose table"), function (table) {
+      if (table.scrollWidth > table.clientWidth) { table.setAttribute("tabindex", "0"); }
+      else { table.removeAttribute("tabindex"); }
+    });
   }
   window.addEventListener("resize", fit);
   window.addEventListener("load", fit);
