@@ -43,7 +43,10 @@ def schema_of(form: Form, offered: Mapping[str, Schema] = {}) -> Schema:
 
 
 def coin_schema(catalogue: Catalogue | None = None) -> Schema:
-    """Make the schema of a coin's front matter; with a catalogue it offers its series and what each has."""
+    """Make the schema of a coin's front matter; with a catalogue it offers its series and what each has.
+
+    A text alone is let pass, for that is what an editor takes the notes below the front matter to be.
+    """
     offered: dict[str, Schema] = {}
     chosen: list[Schema] = []
     if catalogue is not None:
@@ -52,7 +55,7 @@ def coin_schema(catalogue: Catalogue | None = None) -> Schema:
         chosen = [_of_series(name, series) for name, series in names.items()]
         offered["lot"] = _offer(catalogue.lots)
         offered["set"] = _offer(sorted({each.set for each in catalogue.coins if each.set}))
-    schema = schema_of(COIN, offered)
+    schema = {**schema_of(COIN, offered), "type": ["object", "string", "null"]}
     return {**schema, "allOf": chosen} if chosen else schema
 
 
@@ -169,12 +172,8 @@ def _one_or_several(item: Schema) -> Schema:
 
 
 def _offer(words: Iterable[str]) -> Schema:
-    """Offer words without refusing others; those that look like numbers are offered as both."""
-    offered: list[str | int] = []
-    for word in words:
-        offered.append(word)
-        if word.isascii() and word.isdigit() and not word.startswith("0"):
-            offered.append(int(word))
+    """Offer words without refusing others; years are offered as the numbers that editors take them for."""
+    offered = [int(word) if word.isascii() and word.isdigit() and word[0] != "0" else word for word in words]
     return {"anyOf": [{"enum": offered}, SCALAR]} if offered else SCALAR
 
 
@@ -193,8 +192,9 @@ def _of_series(name: str, series: Series) -> Schema:
         "type": _offer(each.id for each in series.types),
         "standard": _offer(each.name for each in series.standards),
     }
+    names = sorted({name, series.key})
     return {
-        "if": {"properties": {"series": {"const": name}}, "required": ["series"]},
+        "if": {"properties": {"series": {"enum": names}}, "required": ["series"]},
         "then": {"properties": offered},
     }
 

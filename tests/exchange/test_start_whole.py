@@ -1,0 +1,35 @@
+"""A site made from starter series lies well in any folder of a host that serves nothing but what it is asked for."""
+
+import re
+import shutil
+from urllib.parse import unquote, urldefrag
+
+from daterun.exchange.start import lay_out
+from daterun.readers.reader import Reader
+from daterun.site import build
+
+LINK = re.compile(r'(?:href|src)="([^"]+)"')
+
+
+def test_every_link_of_the_site_names_a_file_in_whatever_folder_it_lies(tmp_path):
+    lay_out(tmp_path / "coins", ["new-zealand/crown", "australia/florin"])
+    built = build(tmp_path / "coins", Reader.PUBLIC)
+    assert not built.has_errors
+    host = tmp_path / "host"
+    shutil.copytree(built.output, host / "some" / "folder")
+    pages = sorted(host.rglob("*.html"))
+    assert len(pages) > 50
+    lost = []
+    for page in pages:
+        for link in LINK.findall(page.read_text(encoding="utf-8")):
+            path = unquote(urldefrag(link).url)
+            if path and ":" not in path and not (page.parent / path).is_file():
+                lost.append((page.name, link))
+    assert lost == []
+
+
+def test_what_is_from_memory_says_so_on_the_site(tmp_path):
+    lay_out(tmp_path / "coins", ["united-kingdom/sixpence"])
+    built = build(tmp_path / "coins", Reader.PUBLIC)
+    page = next(iter((built.output).rglob("sixpence/index.html")))
+    assert "from memory, not checked" in page.read_text(encoding="utf-8")
