@@ -183,7 +183,7 @@ def _set(
         name = "labels-test.pdf" if form.is_test else volume_name(what, nth, len(volumes))
         if what == WANTS:
             volume = _with_fewest_sheets(typesetter, volume)
-        sheets[name] = typesetter.set(what, volume, day)
+        sheets[name] = typesetter.set(what, volume, day, apart=len(volumes) > 1)
         if what == LABELS and not form.is_test:
             advice += [
                 f"the text of {each} does not fit its label, and is cut"

@@ -5,8 +5,10 @@ the pictures under one folder. The PDF is tagged and to PDF/UA-1, and to PDF/A-2
 """
 
 import json
+import multiprocessing
 import re
 from collections.abc import Mapping
+from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -31,21 +33,21 @@ class Typesetter:
     theme: PrintTheme
     root: Path
 
-    def set(self, template: str, data: Mapping[str, Any], day: tuple[int, ...]) -> bytes:
-        """Set one document; the day is that of its making. Raise ThemeMistake for a mistake in a template."""
-        try:
-            made = typst.compile(
-                self._files(template),
-                root=str(self.root),
-                font_paths=self._fonts(),
-                sys_inputs=_inputs(data),
-                format="pdf",
-                pdf_standards=["a-2a", "ua-1"] if day else ["ua-1"],
-                timestamp=datetime(day[0], day[1], day[2], 12, tzinfo=UTC) if day else _EARLIEST,
-            )
-        except typst.TypstError as error:
-            raise self._mistake(template, error) from error
-        assert isinstance(made, bytes)
+    def set(self, template: str, data: Mapping[str, Any], day: tuple[int, ...], apart: bool = False) -> bytes:
+        """Set one document; the day is that of its making. Raise ThemeMistake for a mistake in a template.
+
+        Apart, it is set in a process of its own: Typst keeps what it has read, and several volumes in one process
+        would add up.
+        """
+        job = _Job(self._files(template), str(self.root), str(self.theme.fonts), _inputs(data), day)
+        if apart:
+            spawn = multiprocessing.get_context("spawn")
+            with ProcessPoolExecutor(1, mp_context=spawn) as process:
+                made = process.submit(_compile, job).result()
+        else:
+            made = _compile(job)
+        if isinstance(made, _Failure):
+            raise self._mistake(template, made)
         return made
 
     def ask(self, template: str, data: Mapping[str, Any], label: str) -> list[Any]:
@@ -56,12 +58,12 @@ class Typesetter:
                 f"<{label}>",
                 field="value",
                 root=str(self.root),
-                font_paths=self._fonts(),
+                font_paths=_fonts(str(self.theme.fonts)),
                 sys_inputs=_inputs(data),
             )
         except RuntimeError as error:  # a query tells no place; setting the document does
             self.set(template, data, ())
-            raise self._mistake(template, error) from error
+            raise self._mistake(template, _Failure(str(error), "", ())) from error
         values: list[Any] = json.loads(found)
         return values
 
@@ -75,21 +77,57 @@ class Typesetter:
         others = {each: text for each, text in self.theme.templates.items() if each != name}
         return {"main.typ": self.theme.templates[name], **others}
 
-    def _fonts(self) -> typst.Fonts:
-        return typst.Fonts(
-            include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(self.theme.fonts)]
-        )
-
-    def _mistake(self, template: str, error: RuntimeError) -> ThemeMistake:
-        found = _AT.search(getattr(error, "diagnostic", "") or "")
+    def _mistake(self, template: str, failure: "_Failure") -> ThemeMistake:
+        found = _AT.search(failure.diagnostic)
         name, line, column = f"{template}.typ", 0, 0
         if found is not None:
             name = found[1].rpartition("/")[2]
             name = f"{template}.typ" if name == "main.typ" else name
             line, column = int(found[2]), int(found[3])
         place = Place(self.theme.shown.get(name, f"print/{name}"), line, column)
-        sentence = getattr(error, "message", "") or str(error)
-        return ThemeMistake(Problem("theme", sentence, place, "; ".join(getattr(error, "hints", None) or ())))
+        return ThemeMistake(Problem("theme", failure.message, place, "; ".join(failure.hints)))
+
+
+@dataclass(frozen=True, slots=True)
+class _Job:
+    """All that setting one document needs, so that another process can do it."""
+
+    files: Any
+    root: str
+    fonts: str
+    inputs: dict[str, str]
+    day: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Failure:
+    """What Typst says of a template that it cannot set."""
+
+    message: str
+    diagnostic: str
+    hints: tuple[str, ...]
+
+
+def _compile(job: _Job) -> bytes | _Failure:
+    day = job.day
+    try:
+        made = typst.compile(
+            job.files,
+            root=job.root,
+            font_paths=_fonts(job.fonts),
+            sys_inputs=job.inputs,
+            format="pdf",
+            pdf_standards=["a-2a", "ua-1"] if day else ["ua-1"],
+            timestamp=datetime(day[0], day[1], day[2], 12, tzinfo=UTC) if day else _EARLIEST,
+        )
+    except typst.TypstError as error:
+        return _Failure(error.message, error.diagnostic or "", tuple(error.hints or ()))
+    assert isinstance(made, bytes)
+    return made
+
+
+def _fonts(folder: str) -> typst.Fonts:
+    return typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[folder])
 
 
 def _inputs(data: Mapping[str, Any]) -> dict[str, str]:
