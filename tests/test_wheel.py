@@ -70,6 +70,8 @@ def test_the_wheel_carries_the_package_the_theme_and_the_demo_and_nothing_else(w
     assert "daterun/py.typed" in names
     assert "daterun/bundle/themes/tray/theme.yaml" in names
     assert "daterun/bundle/content/catalogue.yaml" in names
+    assert "daterun/exchange/starters/always/content/catalogue.yaml" in names
+    assert "daterun/exchange/starters/series/united-kingdom/penny.yaml" in names
     assert sum(name.endswith(".jpg") for name in names) == len(list((source / "content").rglob("*.jpg")))
     assert [name for name in names if "__pycache__" in name or "/tests/" in name] == []
 

@@ -1,4 +1,4 @@
-"""A site made from starter series lies well in any folder of a host that serves nothing but what it is asked for."""
+"""A site made of starter series lies well in any folder of a host that serves only what it is asked for."""
 
 import re
 import shutil
