@@ -18,7 +18,8 @@ from daterun.pages.amounts import (
     say_sum,
     thousandths,
 )
-from daterun.trade.money import Money, MoneySystem
+from daterun.trade.faces import MoneySystem
+from daterun.trade.money import Money
 
 VESSMARK = MoneySystem.read([("daler", "4 ort"), ("ort", "24 skilling")])
 STERLING = MoneySystem.read([("pound", "20 shillings"), ("shilling", "12 pence")])

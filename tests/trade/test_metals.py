@@ -18,7 +18,6 @@ from daterun.trade.metals import (
     fine_weight,
     parse_fineness,
     parse_metal,
-    silver_copper,
     specific_gravity,
 )
 
@@ -29,6 +28,11 @@ SILVER = yaml.load((FACTS / "silver.yaml").read_text("utf-8"), yaml.BaseLoader)
 
 def parts_of(mixture):
     return {name: Fraction(part) for name, part in mixture["parts"].items()}
+
+
+def silver_copper(fineness):
+    """Reckon the density of silver of a fineness whose rest is copper."""
+    return alloy_of(KNOWN_METALS["silver"], fineness).density
 
 
 def misread(parse, *texts):

@@ -17,8 +17,7 @@ def test_capital_and_small_letters_are_two_mint_marks():
 @pytest.mark.parametrize("text", ["none", "None"])
 def test_none_is_the_mint_without_a_mark(text):
     assert parse_mint_mark(text) is NONE
-    assert NONE.is_none
-    assert not parse_mint_mark("NO").is_none
+    assert parse_mint_mark("NO") != NONE
 
 
 @pytest.mark.parametrize(

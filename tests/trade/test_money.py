@@ -6,7 +6,6 @@ from hypothesis import given
 from hypothesis import strategies as some
 
 from daterun.problems import Misread
-from daterun.trade import money
 from daterun.trade.money import Money, parse_currency, parse_money, totals
 
 AMOUNTS = some.decimals(0, 10**9, places=2)
@@ -106,7 +105,3 @@ def test_shares_always_add_up_to_the_whole_and_stay_within_a_hundredth_of_their_
 @given(AMOUNTS, some.from_regex(r"[A-Z]{3}", fullmatch=True))
 def test_money_is_read_back_from_its_own_text(amount, currency):
     assert parse_money(str(Money(amount, currency))) == Money(amount, currency)
-
-
-def test_the_names_of_units_and_faces_are_offered_with_money():
-    assert {"MoneySystem", "Unit", "Face", "DecimalMoney", "parse_count"} <= set(money.__all__)

@@ -166,13 +166,6 @@ def density(parts: Mapping[str, Fraction]) -> Decimal | None:
     return as_decimal(1 / volume).quantize(_THOUSANDTH)
 
 
-def silver_copper(fineness: Fineness) -> Decimal:
-    """Reckon the density of silver of a fineness whose rest is copper alone, in g/cm3."""
-    found = alloy_of(KNOWN_METALS["silver"], fineness).density
-    assert found is not None
-    return found
-
-
 def fine_weight(weight: Weight, fineness: Fineness) -> Decimal:
     """Reckon the grams of fine metal in a weight."""
     return weight.grams * fineness.value.numerator / fineness.value.denominator

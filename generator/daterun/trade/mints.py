@@ -15,10 +15,6 @@ class MintMark:
 
     text: str
 
-    @property
-    def is_none(self) -> bool:
-        return self == NONE
-
     def __str__(self) -> str:
         return self.text
 

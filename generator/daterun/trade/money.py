@@ -1,7 +1,4 @@
-"""Amounts of money with their currency, and counts of coins.
-
-The old units that coins name on their faces are left to ``faces.py``, whose names are offered here too.
-"""
+"""Amounts of money with their currency; the units that coins name on their faces are left to ``faces.py``."""
 
 import re
 from collections.abc import Iterable, Sequence
@@ -10,21 +7,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from daterun.problems import Misread
-from daterun.trade.faces import DecimalMoney, Face, MoneySystem, Rate, Unit
-from daterun.trade.numerals import NUMBER, parse_count, parse_decimal
-
-__all__ = [
-    "DecimalMoney",
-    "Face",
-    "Money",
-    "MoneySystem",
-    "Rate",
-    "Unit",
-    "parse_count",
-    "parse_currency",
-    "parse_money",
-    "totals",
-]
+from daterun.trade.numerals import NUMBER, parse_decimal
 
 _AMOUNT = re.compile(NUMBER)
 _CURRENCY = re.compile(r"[A-Z]{3}")
