@@ -175,6 +175,17 @@ def test_an_entry_tells_what_museum_catalogues_tell(folder):
     assert squeezed("<b>As typed</b> & so on") in squeezed(text)
 
 
+@pytest.mark.parametrize("reader", [Reader.PUBLIC, Reader.CLUB])
+def test_a_note_that_tells_what_is_private_is_refused_and_the_last_print_stays(folder, reader):
+    (path,) = printed(folder, "catalogue", reader).files
+    before = path.read_bytes()
+    edit(folder, "content/coins/ort/1900.md", "---\n\n", "---\nNext to those in the blue strongbox.\n")
+    result = print_sheets(folder, "catalogue", reader)
+    assert [each.place.path for each in result.problems if each.is_error] == ["content/coins/ort/1891.md"]
+    assert path.read_bytes() == before
+    assert not print_sheets(folder, "catalogue", Reader.KEEPER).has_errors
+
+
 @pytest.mark.parametrize("what", ["catalogue", "wants", "labels"])
 def test_nothing_private_is_in_what_the_public_may_have(folder, what):
     (path,) = printed(folder, what).files

@@ -3,6 +3,7 @@
 Nothing is written before all of it is made, so that a mistake leaves the last good print as it was.
 """
 
+import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -23,13 +24,15 @@ from daterun.press.pictures import make_pictures
 from daterun.press.printdata import PrintData, say_lacking
 from daterun.press.printed import FOLDER, volume_name, write_printed
 from daterun.press.printtheme import read_print_theme
+from daterun.press.searching import Search, word_finds
 from daterun.press.theme import ThemeMistake, find_theme
 from daterun.press.typeset import Typesetter
 from daterun.press.words import read_words
 from daterun.problems import Place, Problem, sort_problems
+from daterun.readers.closed import ClosedCatalogue
 from daterun.readers.closing import close_catalogue
 from daterun.readers.reader import Reader
-from daterun.site import MEMORY, Checked, Progress, check, silent
+from daterun.site import MEMORY, Progress, check, search_for, silent
 
 WANT_SIZES = (100, 95, 90, 85, 80, 75, 70)
 """Sizes of type of the want list in tenths of a point: the largest that needs no more sheets is taken."""
@@ -86,9 +89,12 @@ def print_sheets(
         theme = find_theme(settings.theme, folder, themes_folder(), settings.at.place_of("theme"))
         words = read_words(theme, settings.language)
         printing = read_print_theme(theme)
-        plan = _plan(checked, reader, what, words, choice)
+        closed = close_catalogue(checked.catalogue, checked.photos, reader)
+        plan = _plan(closed, what, words, choice)
         data = PrintData(printing.letters, NoteTrees(settings.language).make)
         volumes = [_data_of(each, data, words, form) for each in plan.volumes]
+        if found := _search(search_for(checked, closed, words, theme), what, volumes, reader):
+            return PrintResult(sort_problems([*checked.problems, *found]))
         pictures = folder / MEMORY / "print"
         orders = [plan.orders[each] for each in sorted(data.gathered.pictures)]
         made, found = _make_pictures(folder, pictures, orders, checked.photos.values(), progress)
@@ -106,12 +112,22 @@ def print_sheets(
     return PrintResult(checked.problems, files, written, made, tuple(advice))
 
 
-def _plan(checked: Checked, reader: Reader, what: str, words: Words, choice: Choice) -> PrintPlan:
-    closed = close_catalogue(checked.catalogue, checked.photos, reader)
+def _plan(closed: ClosedCatalogue, what: str, words: Words, choice: Choice) -> PrintPlan:
     try:
         return plan_print(what, closed, words, choice)
     except MissingWord as missing:
         raise ThemeMistake(Problem("theme", str(missing), Place("themes/words"))) from missing
+
+
+def _search(
+    search: Search, what: str, volumes: Iterable[Mapping[str, Any]], reader: Reader
+) -> tuple[Problem, ...]:
+    """Seek what the reader may not see in all that is about to be set."""
+    finds = []
+    for volume in volumes if search else ():
+        text = json.dumps(volume["view"], ensure_ascii=False).replace("\u200b", "")
+        finds += search.in_file(f"{FOLDER}/{what}.json", text.encode())
+    return word_finds(finds, reader.value)
 
 
 def _data_of(sheets: Sheets, data: PrintData, words: Words, form: Form) -> dict[str, Any]:

@@ -132,7 +132,7 @@ def build(
         with Sheets() as sheets:
             press = Press(theme, words, urlsplit(closed.settings.web).path)
             _print_stale(plan.pages, press, edition, sheets, progress)
-            inspection = Inspection(_search_for(checked, closed, words, theme), edition)
+            inspection = Inspection(search_for(checked, closed, words, theme), edition)
             inspection.search_waiting(sheets, files, kept)
             inspection.search_drawn(
                 (each.address, (each.caption, each.line, each.credit)) for each in plan.plates
@@ -223,7 +223,7 @@ def _print_stale(
         progress("pages", done, len(stale))
 
 
-def _search_for(checked: Checked, closed: ClosedCatalogue, words: Words, theme: Theme) -> Search:
+def search_for(checked: Checked, closed: ClosedCatalogue, words: Words, theme: Theme) -> Search:
     """Make ready the search for all that the reader may not see, but for what the program's own theme says."""
     withheld = gather_withheld(checked.catalogue, checked.photos, closed.reader)
     if not withheld:
