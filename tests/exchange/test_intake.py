@@ -130,7 +130,7 @@ def test_a_row_that_gives_no_coin_is_rejected_by_row_column_and_reason(taking, t
         assert [each[:2] for each in found] == [(2, "Weight")]
     else:
         assert [each[:2] for each in found] == [each[:2] for each in rejects]
-        assert found[0][2].startswith(rejects[0][2][:20])
+        assert found[0][2].startswith(rejects[0][2])
 
 
 def test_of_two_rows_with_one_certificate_number_the_second_is_rejected(taking):

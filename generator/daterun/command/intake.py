@@ -91,7 +91,7 @@ def _show(table: "Table", mapping: "ColumnMapping", intake: "Intake", kept_at: P
     parts += [f"{len(intake.there):,} there already"] if intake.there else []
     parts += [f"{intake.blank:,} blank"] if intake.blank else []
     parts += [f"{len(intake.rejects):,} rejected"] if intake.rejects else []
-    say(f"{len(table.rows):,} rows: {', '.join(parts)}.")
+    say(f"{len(table.rows):,} {'row' if len(table.rows) == 1 else 'rows'}: {', '.join(parts)}.")
     for reject in intake.rejects[:MOST_REJECTS]:
         where = f", {reject.column}" if reject.column else ""
         say(f"  row {reject.row.number}{where}: {reject.reason}")

@@ -191,7 +191,9 @@ def _settle_series(
     """Name the series by the catalogue's own word, and part a mint mark from the date that it was typed with."""
     word = cells.get("series", series_word)
     if not word:
-        raise _RejectedError(_column(targets, "series"), "no series is said")
+        raise _RejectedError(
+            _column(targets, "series"), "no series is said; name the column that has it, or say --series"
+        )
     parted = splits_mint(cells["date"]) if "mint" not in cells else None
     year = cells["date"][:4]
     try:
