@@ -129,6 +129,8 @@ def read_catalogue(root: Path) -> tuple[Catalogue, list[Problem]]:
         raise CannotContinue(f"there is no catalogue in {root}: it has no folder named content")
     if not (root / path).is_file():
         raise CannotContinue(f"there is no catalogue in {root}: content/catalogue.yaml is not there")
+    if not (root / path).resolve().is_relative_to(root.resolve()):
+        raise CannotContinue(f"{root / path} is a link that leads out of the catalogue folder")
     folder = _Folder(root)
     folder.problems += find_stray(root)
     settings = _read_settings(folder, path)

@@ -11,6 +11,9 @@ RULE = "yaml"
 LONGEST_TO_EXPLAIN = 200_000
 """Characters. PyYAML's own parser takes some two milliseconds for a thousand."""
 
+DEEPEST_TO_EXPLAIN = 50
+"""Brackets within brackets. The time that PyYAML's own parser takes grows with the square of their number."""
+
 # What YAML does not allow, and the line ends of other ages, by which an editor does not count lines.
 _UNFIT = re.compile(
     r"[^\t\n\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
@@ -81,8 +84,12 @@ def _plainest(text: str, error: yaml.MarkedYAMLError) -> yaml.MarkedYAMLError:
     """Find the error as PyYAML's own parser words and places it, which libyaml does a little otherwise."""
     if len(text) < LONGEST_TO_EXPLAIN:
         try:
-            for _ in yaml.parse(text, Loader=yaml.SafeLoader):
-                pass
+            depth = 0
+            for event in yaml.parse(text, Loader=yaml.SafeLoader):
+                depth += isinstance(event, yaml.CollectionStartEvent)
+                depth -= isinstance(event, yaml.CollectionEndEvent)
+                if depth > DEEPEST_TO_EXPLAIN:
+                    break
         except yaml.MarkedYAMLError as plainer:
             return plainer
         except RecursionError:
