@@ -75,7 +75,8 @@ def test_a_picture_that_only_a_text_names_is_shown_nowhere_and_both_are_said(fol
     (folder / "content/coins/1892.md").write_text(
         coin("1892", notes="![The tray](../photos/cabinet/tray.png)"), encoding="utf-8"
     )
+    words = "notes show no picture but those of coins, so only its words will stand here"
     assert said(folder) == [
-        "content/coins/1892.md: notes show no picture but those of coins, so only its words will stand here [link]",
+        f"content/coins/1892.md: {words} [link]",
         "cabinet/tray.png: no coin claims this photo [unclaimed photo]",
     ]

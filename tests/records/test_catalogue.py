@@ -96,5 +96,5 @@ def test_a_coin_of_no_known_series_is_read_all_the_same(read):
 
 
 def test_a_folder_that_is_not_there_is_said_so(tmp_path):
-    with pytest.raises(CannotContinue, match="there is no folder .*nowhere"):
+    with pytest.raises(CannotContinue, match=r"there is no folder .*nowhere"):
         read_catalogue(tmp_path / "nowhere")
