@@ -156,7 +156,10 @@ def quality(coin: Fitting, rules: Rules, standard_g: Decimal | None = None) -> Q
     First what the aim accepts, then the grade, a certificate before an opinion at the same grade, then
     fewer problems, then the weight closest to the standard (in grams; None where there is none), then the id.
     """
-    grade = float(coin.grade.counted(rules.counts.value)) if coin.grade is not None else 0.0
+    counted = coin.grade.counted(rules.counts.value) if coin.grade is not None else None
+    grade = (
+        counted.numerator / counted.denominator if counted is not None else 0.0
+    )  # exact, and compared soon
     off = abs(coin.weight.grams - standard_g) if coin.weight and standard_g is not None else Decimal(10**6)
     return (
         0 if rules.accept(coin) else 1,

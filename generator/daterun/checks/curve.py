@@ -64,7 +64,8 @@ def _steps_reached(coin: Fitting, rules: Rules) -> int:
     """Count the steps of the scale that a coin reaches; none without a grade."""
     if coin.grade is None:
         return 0
-    return bisect_right(_NUMBERS, float(coin.grade.counted(rules.counts.value)))
+    counted = coin.grade.counted(rules.counts.value)
+    return bisect_right(_NUMBERS, counted.numerator / counted.denominator)
 
 
 def _most_filled(found: Sequence[Sequence[Fitting]], ranks: dict[str, int], least: int) -> int:

@@ -12,7 +12,7 @@ from daterun.checks.aims import AimState, fill_aim, left_out_slots
 from daterun.checks.completeness import Filled, Fitting, StandardWeight, fill_series
 from daterun.pages.addresses import denomination_of
 from daterun.pages.shelves import Shelves, lay_out, years_of
-from daterun.pages.standing import Standing, stand
+from daterun.pages.standing import Standing, stand_all
 from daterun.problems import Misread, Place
 from daterun.readers.closed import ClosedCatalogue
 from daterun.records.coins import CoinKind
@@ -122,7 +122,7 @@ def arrange(catalogue: ClosedCatalogue) -> Cabinet:
     denominations = _denominations(catalogue)
     order = {series.key: nth for nth, series in enumerate(s for each in denominations for s in each.series)}
     coins = sorted(
-        (stand(coin, catalogue) for coin in catalogue.coins),
+        stand_all(catalogue),
         key=lambda each: (order[each.series.key], each.coin.date.sort, each.coin.id),
     )
     by_series: dict[str, list[Standing]] = {}

@@ -40,13 +40,38 @@ class Attribution:
     varieties: tuple[Variety, ...]
 
 
-def attribute(coin: Attributed, series: Series, issuer: Issuer | None) -> Attribution:
-    """Work out where a coin belongs: its own word first, else what its date leaves no choice about."""
-    issue = series.issue(coin.date.key)
-    types = series.types_of(coin.date)
-    standards = series.standards_of(coin.date)
-    mints = series.mints_of(coin.date)
-    varieties = series.varieties_of(coin.date)
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """What a date of a series leaves to choose between; the same for all its coins."""
+
+    issue: DateIssue | None
+    types: tuple[CoinType, ...]
+    standards: tuple[Standard, ...]
+    mints: tuple[str, ...]
+    varieties: tuple[Variety, ...]
+
+
+def choices_of(series: Series, date: CoinDate) -> Choices:
+    """List what the coins of a date can be."""
+    return Choices(
+        series.issue(date.key),
+        series.types_of(date),
+        series.standards_of(date),
+        series.mints_of(date),
+        series.varieties_of(date),
+    )
+
+
+def attribute(
+    coin: Attributed, series: Series, issuer: Issuer | None, choices: Choices | None = None
+) -> Attribution:
+    """Work out where a coin belongs: its own word first, else what its date leaves no choice about.
+
+    The choices are those of its date, worked out unless they are given.
+    """
+    found = choices if choices is not None else choices_of(series, coin.date)
+    issue, types, standards = found.issue, found.types, found.standards
+    mints, varieties = found.mints, found.varieties
     coin_type = series.type(coin.type) if coin.type else (types[0] if len(types) == 1 else None)
     follows = standards[0] if len(standards) == 1 else None
     named = tuple(each for each in series.varieties if each.id in coin.varieties)
