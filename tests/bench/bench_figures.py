@@ -4,7 +4,8 @@
 
 100,000 coins in 50 series unless said otherwise. The records are made in memory, closed for the keeper, and
 arranged; what is timed is all that is worked out of them: runs, aims with their curves, completeness by series,
-monarch, decade and year, wants, upgrades and spares. Beside it stands what wording them for pages takes.
+monarch, decade and year, wants, upgrades and spares, metal, worth, cost and weights. Beside it stands what
+wording all of it for pages takes.
 """
 
 import gc
@@ -21,6 +22,8 @@ from pathlib import Path
 
 from daterun.bundled import themes_folder
 from daterun.checks.wanted import spare_everywhere
+from daterun.checks.weighing import losses_by_word
+from daterun.checks.worth import sum_content, sum_money
 from daterun.pages.aims import aim_pages
 from daterun.pages.binder import Binder
 from daterun.pages.cabinet import arrange
@@ -28,6 +31,7 @@ from daterun.pages.counts import by_decade, by_monarch, by_series, by_year
 from daterun.pages.figures import figure_pages
 from daterun.pages.gatherings import gathering_pages
 from daterun.pages.grids import Grids
+from daterun.pages.holdings import gather
 from daterun.pages.notes import Notes
 from daterun.pages.sides import Sides
 from daterun.pages.wanted import upgrades_of, wanted_slots
@@ -158,10 +162,14 @@ def main(number: int = 100_000, series: int = 50) -> None:
         wanted = wanted_slots(cabinet)
         below = [each for aim in cabinet.aims for each in upgrades_of(cabinet, aim)]
         spare = spare_everywhere([*cabinet.runs.values(), *(each.states for each in cabinet.aims)])
-    in_all = sum(seconds)
-    print(f"  {'in all':46} {in_all:6.2f} s")
     with tempfile.TemporaryDirectory() as nothing:
         words = read_words(find_theme(DEFAULT, Path(nothing), themes_folder(), Place("")), "en-GB")
+    with timed("metal, worth, cost and weights of every coin", seconds):
+        holdings = gather(cabinet, words)
+        sum_content(each.content for each in holdings.every if each.content is not None)
+        sum_money((each.standing.coin.id, each.cost) for each in holdings.every)
+        losses_by_word(each.weighing for each in holdings.every if each.weighing is not None)
+    print(f"  {'in all':46} {sum(seconds):6.2f} s")
     sides = Sides(closed.settings.pictures, words)
     binder = Binder(cabinet, words, sides, Grids(cabinet, sides, words), Notes(cabinet, sides, words))
     with timed("beside it: their pages in words", seconds):
