@@ -7,20 +7,21 @@ from dataclasses import dataclass, replace
 from PIL import Image
 
 from daterun.photos.background import read_background
-from daterun.photos.circle import Circle, Point
+from daterun.photos.circle import Circle, Point, circle_of_most
 from daterun.photos.closeup import look_closer
 from daterun.photos.outline import Outline, settle_on_outline
 from daterun.photos.photo import Disc
 from daterun.photos.rays import find_edges
 from daterun.photos.rim import Rim, find_rim, outermost_circle
 from daterun.photos.silhouette import find_silhouette, fit_circle, usual_threshold
-from daterun.photos.surroundings import CUT, why_not_there
+from daterun.photos.surroundings import CUT, SMALL, SMALLEST, why_not_there
 
 NOTHING = "nothing stands out from the background"
 UNEVEN = "the background is not plain enough to tell the coin from it"
 SLANTED = "the light falls too slantingly to tell the coin from its background"
 UNCLEAR = "the edge of the coin cannot be told from the background all the way round"
 NOT_ROUND = "what stands out from the background is not round"
+SEVERAL = "more than one thing stands out from the background"
 TINY = "the photo has too few pixels"
 
 _COARSE = 256  # long side of the reduction on which the coin is first looked for
@@ -38,6 +39,7 @@ class _Guess:
     circle: Circle
     threshold: int
     outline: tuple[Point, ...]
+    rivals: tuple[Point, ...]
 
 
 def find_disc(image: Image.Image) -> Disc | NoDisc:
@@ -69,6 +71,8 @@ def find_disc(image: Image.Image) -> Disc | NoDisc:
             break
     if found is not None:
         reason = why_not_there(image, background, found)
+        if any(found.distance((x * scale, y * scale)) > found.radius for x, y in guesses[0].rivals):
+            reason = SEVERAL
         return NoDisc(reason) if reason else Disc(found.x, found.y, 2 * found.radius)
     if background.share < 0.5:
         return NoDisc(UNEVEN)
@@ -81,14 +85,14 @@ def _guesses(difference: Image.Image, noise: float) -> Iterator[_Guess]:
     lowest = int(max(6.0, 4 * noise))
     given: list[Circle] = []
     for threshold in (max(usual, lowest), lowest, max((usual + lowest) // 2, lowest)):
-        outline = find_silhouette(difference, threshold)
-        circle = fit_circle(outline)
-        if circle is None or circle.radius < 4:
+        silhouette = find_silhouette(difference, threshold)
+        circle = fit_circle(silhouette.outline) if silhouette else None
+        if silhouette is None or circle is None or circle.radius < 4:
             continue
         apart = (math.dist((circle.x, circle.y, circle.radius), (o.x, o.y, o.radius)) for o in given)
         if all(distance > 0.04 * circle.radius for distance in apart):
             given.append(circle)
-            yield _Guess(circle, threshold, outline)
+            yield _Guess(circle, threshold, silhouette.outline, silhouette.rivals)
 
 
 def _measure_rim(image: Image.Image, guess: Circle) -> Circle | None:
@@ -143,7 +147,7 @@ def _is_believed(guess: _Guess, outline: Outline, scale: float) -> bool:
     return (
         outline.agreement >= 0.72
         and outline.strength >= 0.35 * guess.threshold
-        and _roundness(guess.outline, circle, 0.08) >= 0.8
+        and _roundness(guess.outline, circle, 0.08) >= 0.78
     )
 
 
@@ -159,8 +163,24 @@ def _why_not(guess: _Guess, settled: Outline | None, size: tuple[int, int]) -> s
     at_frame = sum(min(x, y, width - x, height - y) < 2 for x, y in guess.outline)
     if at_frame > 0.05 * len(guess.outline):
         return CUT
-    if _roundness(guess.outline, guess.circle, 0.08) < 0.7:
-        return NOT_ROUND
+    if 2 * guess.circle.radius < SMALLEST * min(size):
+        return SMALL
+    across, down = (max(p[k] for p in guess.outline) - min(p[k] for p in guess.outline) for k in range(2))
+    if _roundness(guess.outline, guess.circle, 0.08) < 0.7 or not 0.75 < across / down < 1.33:
+        return SLANTED if _is_crescent(guess.outline) else NOT_ROUND
     if settled is not None and settled.agreement < 0.85 and settled.lopsided > 0.5:
         return SLANTED
     return UNCLEAR
+
+
+def _is_crescent(outline: tuple[Point, ...]) -> bool:
+    """Tell whether one side of an outline is an arc of a circle that the rest stays well within."""
+    x, y = (sum(point[k] for point in outline) / len(outline) for k in range(2))
+    around = sorted(outline, key=lambda point: math.atan2(point[1] - y, point[0] - x))
+    circle = circle_of_most(around, 0.01 * max(abs(point[1] - y) for point in outline))
+    if circle is None:
+        return False
+    away = [circle.distance(point) / circle.radius - 1 for point in around]
+    on_it = sum(abs(each) < 0.02 for each in away)
+    outside = sum(each > 0.05 for each in away)
+    return on_it > 0.45 * len(away) and outside < 0.05 * len(away)

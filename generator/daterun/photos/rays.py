@@ -6,7 +6,7 @@ Which of the changes are the rim of a coin is left to ``rim`` and ``outline``.
 import itertools
 import math
 import statistics
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -113,10 +113,14 @@ def find_edges(picture: Image.Image, circle: Circle, inner: float, outer: float,
     for i, ((c, s), end) in enumerate(zip(DIRECTIONS, ends, strict=True)):
         row = sharp[i * columns : (i + 1) * columns]
         found = []
-        for k, shift in _peaks(row, first, end, faintest):
-            share = inner + step * (k + 0.5 + shift)
-            away = share * circle.radius
-            found.append(Change(circle.x + away * c, circle.y + away * s, share, float(row[k])))
+        for k in range(end, first - 1, -1):
+            here = row[k]
+            if here >= faintest and here >= row[k - 1] and here > row[k + 1]:
+                before, after = row[k - 1], row[k + 1]
+                shift = 0.5 * (after - before) / max(1, 2 * here - before - after)
+                share = inner + step * (k + 0.5 + shift)
+                away = share * circle.radius
+                found.append(Change(circle.x + away * c, circle.y + away * s, share, float(here)))
         along.append(tuple(found))
     least = max(_WEAKEST, 0.25 * _median_strongest(insides), noise)
     return Edges(circle, tuple(along), least, reach)
@@ -129,16 +133,6 @@ def _sharpness(rows: Image.Image, lag: int) -> bytes:
     change = ImageChops.lighter(ImageChops.lighter(red, green), blue)
     # A soft shadow changes as much as a rim does, but over a longer way: what changes all along is taken off.
     return ImageChops.subtract(change, change.filter(ImageFilter.BoxBlur((4 + lag, 0)))).tobytes()
-
-
-def _peaks(row: bytes, first: int, last: int, least: float) -> Iterator[tuple[int, float]]:
-    """Give the columns of the peaks of a row from last to first, each with its shift between the columns."""
-    for k in range(last, first - 1, -1):
-        here = row[k]
-        if here >= least:
-            before, after = row[k - 1], row[k + 1]
-            if here >= before and here > after:
-                yield k, 0.5 * (after - before) / max(1, 2 * here - before - after)
 
 
 def _median_strongest(parts: Sequence[bytes]) -> float:

@@ -130,10 +130,11 @@ def _with_its_foot(rim: Rim, strong: _Rays, faint: _Rays) -> Rim | None:
     close = [circle.distance(p) / circle.radius - 1 for p in _close_to(strong, circle, 0.008)]
     spread = math.sqrt(sum(away * away for away in close) / max(1, len(close)))
     outside = outermost_within(strong, circle, 1.005, 1.03)
+    foot = None
     if spread >= _ASKEW or len(outside) >= 0.16 * count:
         foot = _find_foot(circle, strong, strong, 1.010, 0.2)
-    else:
-        foot = _find_foot(circle, strong, faint, 1.015, 0.5)
+    if foot is None or foot.radius < 1.004 * circle.radius:
+        foot = _find_foot(circle, strong, faint, 1.015, 0.42)
     if foot is None or foot.radius < 1.004 * circle.radius:
         return None
     return replace(rim, circle=foot, core=max(rim.core, 0.8))
@@ -150,7 +151,7 @@ def _find_foot(rim: Circle, strong: _Rays, looked: _Rays, nearest: float, wanted
     if shoulder is None or abs(shoulder.radius / rim.radius - 1) > 0.05:
         return None
     least = wanted * len(strong)
-    outer = outermost_within(looked, shoulder, nearest, 1.045)
+    outer = outermost_within(looked, shoulder, nearest, 1.055)
     if len(outer) < least:
         return None
     foot_radius = _commonest([shoulder.distance(point) for point in outer], 0.008 * rim.radius)

@@ -5,10 +5,14 @@ It gives a first guess, good to a few hundredths of the diameter; ``rim`` makes 
 
 import re
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from PIL import Image, ImageFilter
 
 from daterun.photos.circle import Circle, Point, least_squares_circle
+
+Run = tuple[int, int, int]
+"""A row, its first column and the column after its last."""
 
 _RUN = re.compile(rb"\xff+")
 
@@ -31,16 +35,27 @@ def usual_threshold(difference: Image.Image) -> int:
     return best_level
 
 
-def find_silhouette(difference: Image.Image, threshold: int) -> tuple[Point, ...]:
-    """Find the outline of the largest connected thing above the threshold; () where there is none.
+@dataclass(frozen=True, slots=True)
+class Silhouette:
+    """The outline of the broadest thing: places on it, in no order.
 
-    Gaps of two pixels are closed. Large means broad both ways: a strip along the frame is not.
+    The rivals are the middles of other things that are at least half as broad and lie free of the frame.
+    """
+
+    outline: tuple[Point, ...]
+    rivals: tuple[Point, ...]
+
+
+def find_silhouette(difference: Image.Image, threshold: int) -> Silhouette | None:
+    """Find the broadest connected thing above the threshold; None where there is none.
+
+    Gaps of two pixels are closed. Broad means broad both ways: a strip along the frame is not.
     """
     mask = difference.point([255 if level > threshold else 0 for level in range(256)])
     mask = mask.filter(ImageFilter.MaxFilter(3)).filter(ImageFilter.MinFilter(3))
     width, height = mask.size
     data = mask.tobytes()
-    runs: list[tuple[int, int, int]] = []  # row, first column, column after the last
+    runs: list[Run] = []
     parents: list[int] = []
 
     def root(i: int) -> int:
@@ -61,37 +76,44 @@ def find_silhouette(difference: Image.Image, threshold: int) -> tuple[Point, ...
                 if runs[i][1] <= last and first <= runs[i][2]:
                     parents[root(i)] = root(own)
         above = range(start, len(runs))
-    things: dict[int, list[tuple[int, int, int]]] = {}
+    things: dict[int, list[Run]] = {}
     for i, run in enumerate(runs):
         things.setdefault(root(i), []).append(run)
     if not things:
-        return ()
-    return _outline(max(things.values(), key=_breadth))
+        return None
+    boxes = {each: _box(runs) for each, runs in things.items()}
+    broadest = max(boxes, key=lambda each: min(boxes[each][2:]))
+    least = min(boxes[broadest][2:]) / 2
+    rivals = [
+        (x + across / 2, y + down / 2)
+        for each, (x, y, across, down) in boxes.items()
+        if each != broadest and min(across, down) >= least
+        if x > 1 and y > 1 and x + across < width - 1 and y + down < height - 1
+    ]
+    return Silhouette(_outline(things[broadest]), tuple(rivals))
 
 
-def _breadth(thing: Sequence[tuple[int, int, int]]) -> int:
-    rows = thing[-1][0] - thing[0][0] + 1
-    columns = max(run[2] for run in thing) - min(run[1] for run in thing)
-    return min(rows, columns)
+def _box(thing: Sequence[Run]) -> tuple[int, int, int, int]:
+    """Give left, top, width and height."""
+    left, top = min(run[1] for run in thing), thing[0][0]
+    return left, top, max(run[2] for run in thing) - left, thing[-1][0] - top + 1
 
 
-def _outline(thing: Sequence[tuple[int, int, int]]) -> tuple[Point, ...]:
-    """Give the ends of every row and of every column that the thing covers."""
+def _outline(thing: Sequence[Run]) -> tuple[Point, ...]:
+    """Give both ends of every row, and the columns as they come into view from above and from below."""
     rows: dict[int, tuple[int, int]] = {}
-    tops: dict[int, int] = {}
-    bottoms: dict[int, int] = {}
     for row, first, last in thing:
         left, right = rows.get(row, (first, last))
         rows[row] = (min(left, first), max(right, last))
-    for row, (left, right) in rows.items():
-        for column in range(left, right):
-            tops.setdefault(column, row)
-            bottoms[column] = row + 1
-    points: list[Point] = []
-    for row, (left, right) in rows.items():
-        points += [(left, row + 0.5), (right, row + 0.5)]
-    points += [(column + 0.5, top) for column, top in tops.items()]
-    points += [(column + 0.5, bottom) for column, bottom in bottoms.items()]
+    points = [(float(x), row + 0.5) for row, ends in rows.items() for x in ends]
+    for order, lower in ((rows.items(), 0), (reversed(rows.items()), 1)):
+        seen_left = seen_right = -1
+        for row, (left, right) in order:
+            if seen_left < 0:
+                seen_left = seen_right = left
+            fresh = (*range(left, seen_left), *range(seen_right, right))
+            points += [(column + 0.5, float(row + lower)) for column in fresh]
+            seen_left, seen_right = min(seen_left, left), max(seen_right, right)
     return tuple(points)
 
 

@@ -16,6 +16,10 @@ HELD = "something lies round the coin, as a holder does"
 CUT = "the coin reaches the edge of the photo"
 SMALL = "the coin is too small in the photo"
 
+SMALLEST = 0.25
+"""Share of the short side that the diameter of a coin takes up at least."""
+
+_LARGEST = 0.975  # likewise at most: past that too little lies round the coin to tell where it ends
 _COLUMNS = 50  # from the centre to twice the radius
 _MOST = 0.7  # share of the rays on which something may be seen outside the coin
 
@@ -24,9 +28,9 @@ def why_not_there(image: Image.Image, background: Background, circle: Circle) ->
     """Say why a circle cannot be the whole of a coin that lies free on its background; "" where it can."""
     width, height = image.size
     room = min(circle.x, circle.y, width - circle.x, height - circle.y)
-    if room < circle.radius or 2 * circle.radius > 0.98 * min(width, height):
+    if room < circle.radius or 2 * circle.radius > _LARGEST * min(width, height):
         return CUT
-    if 2 * circle.radius < 0.25 * min(width, height):
+    if 2 * circle.radius < SMALLEST * min(width, height):
         return SMALL
     if _is_surrounded(image, background, circle) or _is_framed(image, circle):
         return HELD
