@@ -49,7 +49,9 @@ def test_the_letters_of_the_theme_are_read_from_the_folder(browser, folder):
         shown = open_page(context, folder, "coins/ort/1897/index.html")
         shown.evaluate("document.fonts.ready.then(() => true)")
         loaded = shown.evaluate("[...document.fonts].filter(f => f.status === 'loaded').map(f => f.family)")
-        assert {family.strip('"') for family in loaded} == {"EB Garamond", "EB Garamond Small"}
+        families = {family.strip('"') for family in loaded}
+        stand_ins = {each for each in families if each.startswith("Stand-in")}
+        assert families - stand_ins == {"EB Garamond", "EB Garamond Small"}
 
 
 def test_a_grid_is_counted_again_at_a_grade(browser, folder):
