@@ -33,3 +33,10 @@ def test_what_is_from_memory_says_so_on_the_site(tmp_path):
     built = build(tmp_path / "coins", Reader.PUBLIC)
     page = next(iter((built.output).rglob("sixpence/index.html")))
     assert "from memory, not checked" in page.read_text(encoding="utf-8")
+
+
+def test_proofs_of_a_number_not_known_are_said_to_be_that(tmp_path):
+    lay_out(tmp_path / "coins", ["union-of-south-africa/shilling"])
+    built = build(tmp_path / "coins", Reader.PUBLIC)
+    pages = [each.read_text(encoding="utf-8") for each in built.output.rglob("1939/index.html")]
+    assert any("proofs only, their number not known" in each for each in pages)
