@@ -333,6 +333,15 @@ def test_what_is_printed_is_no_stranger_to_a_build_and_is_left_alone(folder):
     assert path.is_file()
 
 
+def test_a_folder_that_is_no_edition_is_never_made_one(folder):
+    mine = folder / "output" / "public" / "index.html"
+    mine.parent.mkdir(parents=True)
+    mine.write_text("mine")
+    with pytest.raises(CannotContinue, match="did not make"):
+        printed(folder, "wants")
+    assert [each.name for each in mine.parent.iterdir()] == ["index.html"]
+
+
 def test_hostile_text_is_printed_as_it_was_typed(folder, coin):
     text = coin("1903", f'design: "{HOSTILE}"', f"references: ['{GREEK}']", notes=f"{HOSTILE}\n\nA {GREEK} B")
     (folder / "content/coins/ort/1903.md").write_text(text, encoding="utf-8")

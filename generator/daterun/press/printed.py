@@ -19,6 +19,7 @@ def write_printed(root: Path, reader: str, what: str, made: Mapping[str, bytes])
     All stand beside their places before any takes its own, so that a full disk spoils nothing.
     """
     folder = root / FOLDER
+    _check_place(root, folder)
     changed = {name: data for name, data in made.items() if _differs(folder / name, data)}
     waiting = {name: folder / f".{name}{_HALF}" for name in changed}
     try:
@@ -39,6 +40,14 @@ def write_printed(root: Path, reader: str, what: str, made: Mapping[str, bytes])
             with suppress(OSError):
                 path.unlink(missing_ok=True)
     return tuple(sorted(changed))
+
+
+def _check_place(root: Path, folder: Path) -> None:
+    """Raise CannotContinue where a folder is not an edition but holds something, or leads elsewhere."""
+    if folder.is_symlink():
+        raise CannotContinue(f"{folder} is a link to another folder; what is printed stays in its edition")
+    if not (root / SIGN).exists() and root.is_dir() and any(root.iterdir()):
+        raise CannotContinue(f"{root} holds files that Daterun did not make; move them away first")
 
 
 def volume_name(what: str, nth: int, of: int) -> str:
