@@ -129,7 +129,11 @@ def addresses_of(demo) -> list[str]:
     dates = [each for each in every if each.startswith("dates/")]
     lists = [each for each in every if each.count("/") < 2]
     others = [each for each in every if each.startswith(("monarchs/", "denominations/", "essays/"))]
-    return list(dict.fromkeys([*lists, *others, *dates[:: len(dates) // 6], *kinds_of_coins()]))
+    figures = [each for each in every if each.startswith("figures/")]
+    drawn = [each for each in figures if each.count("/") == 2] + figures[:: len(figures) // 4]
+    types = [each for each in every if each.startswith("grades/")]
+    some = [*dates[:: len(dates) // 6], *drawn, *types[:: len(types) // 3]]
+    return list(dict.fromkeys([*lists, *others, *some, *kinds_of_coins()]))
 
 
 def test_every_kind_of_page_is_walked(demo):
@@ -140,6 +144,8 @@ def test_every_kind_of_page_is_walked(demo):
     assert kinds["dates"] >= 6
     assert kinds["coins"] >= 12
     assert kinds["essays"] >= 6
+    assert kinds["figures"] >= 7
+    assert kinds["grades"] >= 3
 
 
 def test_every_kind_of_page_opens_from_a_folder_without_a_fault(seen):
