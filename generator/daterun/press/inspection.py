@@ -62,17 +62,20 @@ class Inspection:
     def begin_writing(self) -> None:
         """Forget what was sought while files change hands, so that a build cut short is searched again."""
         if not self._is_known:
-            self._memory.unlink(missing_ok=True)
+            try:
+                self._memory.unlink(missing_ok=True)
+            except OSError as error:
+                raise CannotContinue(
+                    f"{self._memory} cannot be removed: {error.strerror or error}"
+                ) from error
 
     def end_writing(self) -> None:
         """Remember what was sought, for every file that now stands in the edition was searched for it."""
         if self._is_known:
             return
-        try:
+        with suppress(OSError):  # what is not remembered is searched again
             self._memory.parent.mkdir(parents=True, exist_ok=True)
             self._memory.write_text(self.search.fingerprint, encoding="ascii")
-        except OSError as error:
-            raise CannotContinue(f"{self._memory} cannot be written: {error.strerror or error}") from error
 
     def _look(self, address: str, data: bytes) -> None:
         self.files_searched += 1

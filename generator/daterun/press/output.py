@@ -109,7 +109,10 @@ class Output:
             self._save()
 
     def _save(self) -> None:
-        write_made(self.memory, self.made)
+        try:
+            write_made(self.memory, self.made)
+        except OSError as error:
+            raise CannotContinue(f"{self.memory} cannot be written: {error.strerror or error}") from error
 
     def check_free(self, addresses: Iterable[str]) -> None:
         """Raise CannotContinue where a file that is not ours stands at an address that is needed.
@@ -226,6 +229,8 @@ def _walk(root: Path, under: str) -> Iterator[tuple[str, os.DirEntry[str]]]:
         entries = sorted(os.scandir(root / under), key=lambda each: each.name)
     except FileNotFoundError:
         return
+    except OSError as error:
+        raise CannotContinue(f"{root / under} cannot be read: {error.strerror or error}") from error
     for entry in entries:
         address = f"{under}/{entry.name}" if under else entry.name
         if entry.is_dir(follow_symlinks=False):
