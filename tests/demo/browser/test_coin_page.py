@@ -9,7 +9,6 @@ COIN = "coins/ort/1897/index.html"
 def page(browser):
     context = browser.new_context(viewport={"width": 1200, "height": 900})
     page = context.new_page()
-    page.set_default_timeout(5000)
     yield page
     context.close()
 
@@ -18,7 +17,6 @@ def page(browser):
 def phone(browser):
     context = browser.new_context(viewport={"width": 360, "height": 740}, has_touch=True)
     page = context.new_page()
-    page.set_default_timeout(5000)
     yield page
     context.close()
 

@@ -9,7 +9,6 @@ PAGE = "find/index.html"
 def page(browser):
     context = browser.new_context(viewport={"width": 1200, "height": 900})
     page = context.new_page()
-    page.set_default_timeout(5000)
     yield page
     context.close()
 

@@ -26,7 +26,6 @@ def cabinet():
 def page(browser):
     context = browser.new_context(viewport={"width": 1440, "height": 900})
     page = context.new_page()
-    page.set_default_timeout(5000)
     yield page
     context.close()
 
