@@ -1,4 +1,5 @@
 import http.client
+import socket
 import threading
 
 import pytest
@@ -110,6 +111,32 @@ def test_another_host_s_name_is_refused(address, host):
     response, text = get(address, "/", Host=host)
     assert response.status == 421
     assert "index.html" not in text
+
+
+@pytest.mark.parametrize("origin", ["https://evil.example", "null", "http://127.0.0.1:1", "file://", ""])
+def test_a_page_of_another_site_is_told_nothing(address, origin):
+    for path in ("/", "/.daterun/changes", "/assets/style.css"):
+        response, text = get(address, path, Origin=origin)
+        assert response.status == 421
+        assert "p {}" not in text and "data:" not in text
+    assert get(address, "/", Origin=f"http://{address}")[0].status == 200
+
+
+def test_what_is_served_may_not_be_put_into_another_sites_page(address):
+    response, _ = get(address, "/assets/style.css")
+    assert response.getheader("Cross-Origin-Resource-Policy") == "same-origin"
+
+
+def test_clients_that_ask_slowly_do_not_keep_others_waiting(address):
+    host, _, port = address.rpartition(":")
+    slow = [socket.create_connection((host, int(port)), timeout=10) for _ in range(60)]
+    try:
+        for each in slow:
+            each.sendall(b"GET / HT")
+        assert get(address, "/")[0].status == 200
+    finally:
+        for each in slow:
+            each.close()
 
 
 def test_localhost_is_this_machine(address):

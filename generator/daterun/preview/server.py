@@ -19,6 +19,9 @@ _PORTS_TRIED = 20
 _STILL_HERE = 15.0
 """Seconds after which a waiting browser is told that the server is still there."""
 
+_PATIENCE = 60.0
+"""Seconds that a client may take over asking or taking; one that takes longer is let go."""
+
 _OWN = "/.daterun/"
 
 TYPES = {
@@ -91,6 +94,7 @@ class _Handler(BaseHTTPRequestHandler):
     protocol_version = "HTTP/1.1"
     server_version = "Daterun"
     sys_version = ""
+    timeout = _PATIENCE
 
     def do_GET(self) -> None:
         try:
@@ -122,8 +126,11 @@ class _Handler(BaseHTTPRequestHandler):
         """Tell whether the browser meant this machine: another name may be a trick to read a keeper's edition."""
         port = self.server.server_address[1]
         names = (HOST, "localhost", "[::1]")
-        host = self.headers.get("Host", "").casefold()
-        return host in {f"{name}:{port}" for name in names} or (port == 80 and host in names)
+        ours = {f"{name}:{port}" for name in names} | (set(names) if port == 80 else set())
+        origin = self.headers.get("Origin")
+        if origin is not None and origin.casefold() not in {f"http://{name}" for name in ours}:
+            return False
+        return self.headers.get("Host", "").casefold() in ours
 
     def _send_file(self, path: str) -> None:
         showing = self.server.showing
@@ -166,6 +173,7 @@ class _Handler(BaseHTTPRequestHandler):
         self.send_header("Content-Length", str(len(data)))
         self.send_header("Cache-Control", "no-store")
         self.send_header("X-Content-Type-Options", "nosniff")
+        self.send_header("Cross-Origin-Resource-Policy", "same-origin")
         self.end_headers()
         if self.command != "HEAD":
             self.wfile.write(data)
