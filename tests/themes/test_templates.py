@@ -114,9 +114,7 @@ def test_every_picture_has_its_width_its_height_and_a_text(tree):
     for img in elements(tree, "img"):
         assert int(img.get("width")) > 0 and int(img.get("height")) > 0
         assert img.get("alt") is not None
-    beside_words = [
-        img for link in elements(tree, "a") if words_in(link) for img in elements(link, "img")
-    ]
+    beside_words = [img for link in elements(tree, "a") if words_in(link) for img in elements(link, "img")]
     assert all(img.get("alt") for img in elements(tree, "img") if img not in beside_words)
 
 

@@ -35,7 +35,10 @@ def compare_page(binder: Binder, data: Iterable[DataFile]) -> Page:
         lead=words.say("compare.lead", n=MOST_HELD),
         most=MOST_HELD,
         columns=tuple(Link(words.say(f"compare.{key}"), str(place)) for key, place in COLUMNS),
-        links=(Link(words.say("find.heading"), addresses.FIND), Link(words.say("nav.coins"), addresses.COINS)),
+        links=(
+            Link(words.say("find.heading"), addresses.FIND),
+            Link(words.say("nav.coins"), addresses.COINS),
+        ),
         data=tuple(each.address for each in data if each.name == "daterunCoins"),
     )
     return binder.page(addresses.COMPARE, "compare", view, view.lead)
