@@ -66,6 +66,11 @@ added: 2020-01-01
 }
 
 
+LINKS = """all => all.map(it => it.href?.baseVal !== undefined
+  ? new URL(it.href.baseVal, it.baseURI).href
+  : it.href ?? it.src ?? it.action)"""
+
+
 @pytest.fixture(scope="module")
 def pages(tmp_path_factory) -> list[Path]:
     root = tmp_path_factory.mktemp("hostile")
@@ -105,9 +110,7 @@ def test_no_link_of_a_hostile_page_runs_a_program(browser, pages):
     page = browser.new_page(java_script_enabled=False)
     for path in pages:
         page.goto(path.as_uri())
-        hrefs = page.locator("[href], [src], [action], [formaction]").evaluate_all(
-            "all => all.map(it => it.href?.baseVal !== undefined ? new URL(it.href.baseVal, it.baseURI).href : it.href ?? it.src ?? it.action)"
-        )
+        hrefs = page.locator("[href], [src], [action], [formaction]").evaluate_all(LINKS)
         bad = [
             each
             for each in hrefs
