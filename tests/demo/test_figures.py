@@ -1,7 +1,7 @@
 """The demo's figures, reckoned a second time: plain sums over the records, against what its pages say."""
 
 from collections import Counter, defaultdict
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 import numpy
@@ -95,7 +95,7 @@ def fine_of(coin, catalogue) -> tuple[str, Decimal, Decimal] | None:
 
 
 def rounded(number: Decimal, places: str = "0.01") -> str:
-    return f"{number.quantize(Decimal(places)):,}"
+    return f"{number.quantize(Decimal(places), ROUND_HALF_UP):,}"
 
 
 def test_the_metal_by_fineness_is_the_sum_of_the_coins(edition, regular, catalogue):

@@ -134,7 +134,7 @@ def test_a_coin_of_two_types_in_one_year_is_named_by_its_own(planned, base_files
     struck = found.fact("b", "Struck")
     assert (struck.value, struck.remark) == (
         "10 struck",
-        "Torvald III: 3 struck; Mint reports, 1891 to 1906",
+        "Torvald III: 3 struck; Source: Mint reports, 1891 to 1906",
     )
 
 
@@ -169,8 +169,8 @@ def test_a_mint_mark_is_told_where_the_issuer_names_no_mints(planned, base_files
 def test_a_coin_of_one_part_of_its_date_tells_the_part_and_the_whole(planned, coin):
     fact = planned({"content/coins/a.md": coin("1899", "variety: new-spelling")}).fact("a", "Struck")
     assert fact.value == "298,000 struck, 40 of them proofs"
-    assert fact.remark == "new spelling: 88,000 struck; Mint reports, 1891 to 1906"
-    assert [(each.text, each.address) for each in fact.links] == [("all of 1899", "dates/1899/index.html")]
+    assert fact.remark == "new spelling: 88,000 struck; Source: Mint reports, 1891 to 1906"
+    assert [(each.text, each.address) for each in fact.links] == [("all coins of 1899", "dates/1899/index.html")]
 
 
 def test_the_source_of_a_figure_says_where_it_is_from_memory(planned, series, coin):
@@ -181,8 +181,8 @@ def test_the_source_of_a_figure_says_where_it_is_from_memory(planned, series, co
         "content/coins/b.md": coin("1892"),
     }
     found = planned(files)
-    assert found.fact("a", "Struck").remark == "Mint reports (from memory, not checked)"
-    assert found.fact("b", "Struck").remark == "Ledger"
+    assert found.fact("a", "Struck").remark == "Source: Mint reports (from memory, not checked)"
+    assert found.fact("b", "Struck").remark == "Source: Ledger"
 
 
 def test_varieties_are_told_with_their_reading_where_the_date_has_several(planned, coin):

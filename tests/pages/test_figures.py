@@ -251,7 +251,7 @@ def test_sums_of_money_never_mix_currencies(planned, coin):
     )
     assert found["Value"][0] == "9.00 ABC and 80.00 VKR"
     assert found["Premium of value over metal"] == (
-        "76.62 VKR",
+        "76.63 VKR",
         "from 1 coin; 3 coins lack a value or a metal worth",
     )
     assert names(view) == {

@@ -1,7 +1,7 @@
 """How sums, shares and measures are worded: always with their unit, and never nought for want of a figure."""
 
 from collections.abc import Iterable, Sequence
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 from daterun.naming import listed
@@ -27,12 +27,12 @@ def say_amount(money: Money | None, words: Words) -> str:
     """Word an amount to the hundredth; nothing at all where it is not known."""
     if money is None:
         return ""
-    return say_money(Money(money.amount.quantize(Decimal("0.01")), money.currency), words)
+    return say_money(Money(money.amount.quantize(Decimal("0.01"), ROUND_HALF_UP), money.currency), words)
 
 
 def say_grams(grams: Decimal, words: Words) -> str:
     """Word a weight of metal to the hundredth of a gram."""
-    return _grouped(show_grams(grams.quantize(Decimal("0.01"))), words)
+    return _grouped(show_grams(grams.quantize(Decimal("0.01"), ROUND_HALF_UP)), words)
 
 
 def say_ounces(ounces: Decimal, words: Words) -> str:

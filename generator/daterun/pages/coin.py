@@ -90,11 +90,7 @@ def coin_view(binder: Binder, standing: Standing) -> CoinView:
         measured_remark=words.say("caution.weights") if measured is not None else "",
         opinions=opinions,
         opinions_remark=words.say("caution.opinions") if opinions is not None else "",
-        provenance=tuple(
-            say_owner(each, words)
-            for each in coin.provenance
-            if each.publish or binder.catalogue.reader is Reader.KEEPER
-        ),
+        provenance=tuple(say_owner(each, words) for each in coin.provenance),
         notes=binder.notes.note(coin.notes),
         references=coin.references,
         photo_remarks=tuple(
@@ -239,11 +235,15 @@ def _issue_fact(standing: Standing, issue: DateIssue, words: Words) -> Fact:
         say_part(part, series, standing.issuer, words) if part is not None else "",
         whole.note,
         part.figures.note if part is not None else "",
-        say_source_of(issue, series, words),
+        _sourced(say_source_of(issue, series, words), words),
     ]
     link = Link(words.say("fact.date-page", date=say_date(date, words)), addresses.of_date(date))
     remark = "; ".join(each for each in remarks if each)
     return Fact(words.say("fact.struck"), say_struck(whole, words), remark, (link,))
+
+
+def _sourced(source: str, words: Words) -> str:
+    return words.say("dates.source", source=source) if source else ""
 
 
 def _metal_facts(binder: Binder, standing: Standing) -> list[Fact]:
@@ -251,7 +251,7 @@ def _metal_facts(binder: Binder, standing: Standing) -> list[Fact]:
     words, coin, standard = binder.words, standing.coin, standing.place.standard
     if standard is None or coin.kind is not CoinKind.REGULAR:
         return []
-    source = say_source(standard.source, standard.checked, words)
+    source = _sourced(say_source(standard.source, standard.checked, words), words)
     facts = [Fact(words.say("fact.metal"), say_metal(standard, words), source)]
     content = content_fact(standing, words)
     if content is not None:
@@ -262,9 +262,9 @@ def _metal_facts(binder: Binder, standing: Standing) -> list[Fact]:
 
 
 def _opinions(binder: Binder, standing: Standing) -> Table | None:
-    """List own grades and certificates beside each other; None for the public, or where there is one alone."""
+    """List own grades and certificates beside each other; None where the reader sees one alone."""
     words, coin = binder.words, standing.coin
-    if binder.catalogue.reader is Reader.PUBLIC or len(coin.own_grades) + len(coin.certificates) < 2:
+    if len(coin.own_grades) + len(coin.certificates) < 2:
         return None
     rows = [
         (

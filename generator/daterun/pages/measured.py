@@ -1,6 +1,6 @@
 """What was measured of a coin beside what its standard lays down, and the fine metal that follows."""
 
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 from daterun.pages.amounts import say_fraction
@@ -110,7 +110,7 @@ def content_fact(standing: Standing, words: Words) -> Fact | None:
         words.say("fact.content", metal=words.say(f"metal.{standard.metal.fine}")),
         words.say(
             "content.fine",
-            grams=show_grams(grams.quantize(Decimal("0.01"))),
+            grams=show_grams(grams.quantize(Decimal("0.01"), ROUND_HALF_UP)),
             ounces=show_troy_ounces(fine.troy_ounces),
         ),
         words.say("content.measured" if standing.coin.weight is not None else "content.standard"),

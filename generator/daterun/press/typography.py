@@ -35,11 +35,6 @@ class Typographer:
         self.quotes = QUOTES.get(language.split("-")[0].lower())
         self._before = ""
 
-    def set_text(self, text: str, before: str = "") -> str:
-        """Set one text; what stands before it tells an opening quote from a closing one."""
-        self._before = before
-        return self._set(text)
-
     def set_tree(self, root: ElementTree.Element) -> None:
         """Set all texts of a tree of HTML but those that stand as typed, such as code."""
         self._before = ""
