@@ -130,33 +130,41 @@ def _with_its_foot(rim: Rim, strong: _Rays, faint: _Rays) -> Rim | None:
     close = [circle.distance(p) / circle.radius - 1 for p in _close_to(strong, circle, 0.008)]
     spread = math.sqrt(sum(away * away for away in close) / max(1, len(close)))
     outside = outermost_within(strong, circle, 1.005, 1.03)
-    foot = None
+    brightest = _brightest_circle(circle, strong)
+    tries: list[tuple[Circle | None, _Rays, float, float]] = []
     if spread >= _ASKEW or len(outside) >= 0.16 * count:
-        foot = _find_foot(circle, strong, strong, 1.010, 0.2)
-    if foot is None or foot.radius < 1.004 * circle.radius:
-        foot = _find_foot(circle, strong, faint, 1.015, 0.42)
-    if foot is None or foot.radius < 1.004 * circle.radius:
-        return None
-    return replace(rim, circle=foot, core=max(rim.core, 0.8))
+        tries.append((brightest, strong, 1.010, 0.2))
+    tries += [(brightest, faint, 1.015, 0.42), (circle, faint, 1.015, 0.42)]
+    for shoulder, looked, nearest, wanted in tries:
+        foot = _find_foot(shoulder, strong, looked, nearest, wanted) if shoulder else None
+        if foot is not None and foot.radius >= 1.004 * circle.radius:
+            return replace(rim, circle=foot, core=max(rim.core, 0.8))
+    return None
 
 
-def _find_foot(rim: Circle, strong: _Rays, looked: _Rays, nearest: float, wanted: float) -> Circle | None:
-    """Fit shoulder and foot about one centre; None unless the foot is seen by as many rays as wanted."""
+def _brightest_circle(rim: Circle, strong: _Rays) -> Circle | None:
+    """Find the circle through the strongest change near the rim on every ray, most often its shoulder."""
     strongest: list[Change] = []
     for along in strong:
         near = [change for change in along if abs(rim.distance(change) / rim.radius - 1) < 0.05]
         if near:
             strongest.append(max(near, key=lambda change: change.strength))
-    shoulder = circle_of_most(strongest, max(0.008 * rim.radius, 0.4))
-    if shoulder is None or abs(shoulder.radius / rim.radius - 1) > 0.05:
-        return None
+    found = circle_of_most(strongest, max(0.008 * rim.radius, 0.4))
+    return found if found and abs(found.radius / rim.radius - 1) <= 0.05 else None
+
+
+def _find_foot(
+    shoulder: Circle, strong: _Rays, looked: _Rays, nearest: float, wanted: float
+) -> Circle | None:
+    """Fit shoulder and foot about one centre; None unless the foot is seen by as many rays as wanted."""
+    close = 0.008 * shoulder.radius
     least = wanted * len(strong)
-    outer = outermost_within(looked, shoulder, nearest, 1.055)
+    outer = outermost_within(looked, shoulder, nearest, 1.045)
     if len(outer) < least:
         return None
-    foot_radius = _commonest([shoulder.distance(point) for point in outer], 0.008 * rim.radius)
+    foot_radius = _commonest([shoulder.distance(point) for point in outer], close)
     for _ in range(4):
-        feet: list[Point] = [p for p in outer if abs(shoulder.distance(p) - foot_radius) < 0.008 * rim.radius]
+        feet: list[Point] = [p for p in outer if abs(shoulder.distance(p) - foot_radius) < close]
         shoulders = outermost_within(strong, shoulder, 0.988, 1.012)
         if len(feet) < max(least, 0.6 * len(outer)) or len(shoulders) < 0.8 * len(strong):
             return None
