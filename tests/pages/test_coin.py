@@ -170,7 +170,9 @@ def test_a_coin_of_one_part_of_its_date_tells_the_part_and_the_whole(planned, co
     fact = planned({"content/coins/a.md": coin("1899", "variety: new-spelling")}).fact("a", "Struck")
     assert fact.value == "298,000 struck, 40 of them proofs"
     assert fact.remark == "new spelling: 88,000 struck; Source: Mint reports, 1891 to 1906"
-    assert [(each.text, each.address) for each in fact.links] == [("all coins of 1899", "dates/1899/index.html")]
+    assert [(each.text, each.address) for each in fact.links] == [
+        ("all coins of 1899", "dates/1899/index.html")
+    ]
 
 
 def test_the_source_of_a_figure_says_where_it_is_from_memory(planned, series, coin):

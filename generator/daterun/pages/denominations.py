@@ -165,7 +165,8 @@ def _type_view(binder: Binder, series: Series, coin_type: CoinType) -> TypeView:
         facts.append(Fact(words.say("fact.note"), coin_type.note))
     name = f"type-{series.id}-{coin_type.id}"
     grades = link_to(binder, series, coin_type)
-    return TypeView(name, heading, str(coin_type.span), sides, tuple(facts), grades)
+    years = "" if heading.endswith(str(coin_type.span)) else str(coin_type.span)
+    return TypeView(name, heading, years, sides, tuple(facts), grades)
 
 
 def _drawn(binder: Binder, series: Series, coin_type: CoinType, side: Side) -> SideView:

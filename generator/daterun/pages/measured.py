@@ -133,9 +133,7 @@ def face_fact(standing: Standing, words: Words) -> Fact | None:
     if issuer is not None and issuer.money is not None and issuer.decimal is not None:
         try:
             amount, unit = issuer.decimal.equivalent(issuer.money.parse_face(series.face), issuer.money)
-            remark = words.say(
-                "face.decimal", n=say_fraction(amount), unit=unit, year=issuer.decimal.on.year
-            )
+            remark = words.say("face.decimal", n=say_fraction(amount), unit=unit, year=issuer.decimal.on.year)
         except Misread:
             remark = ""
     return Fact(words.say("fact.face"), series.face, remark)
