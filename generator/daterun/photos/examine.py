@@ -3,9 +3,10 @@
 import hashlib
 import struct
 import warnings
+from contextlib import AbstractContextManager
 from pathlib import Path
 
-from PIL import Image, ImageOps, UnidentifiedImageError
+from PIL import ExifTags, Image, ImageOps, UnidentifiedImageError
 
 from daterun.photos.disc import NoDisc, find_disc
 from daterun.photos.photo import Disc, Photo
@@ -13,48 +14,67 @@ from daterun.photos.photo import Disc, Photo
 MOST_PIXELS = 200_000_000
 """A photo of more is refused: it would take a gigabyte to look at, and no camera of a collector makes it."""
 
+# Pillow would warn of half as many, and of a bomb below what the largest cameras make.
+Image.MAX_IMAGE_PIXELS = MOST_PIXELS
+
 LARGEST_FILE = 300_000_000
 """Bytes. More than a camera's largest uncompressed file."""
 
 SEARCHED_PX = 1024
-"""The long side on which the disc is looked for; finer than that, the finding gains nothing."""
+"""The least long side on which the disc is looked for; finer than that, the finding gains nothing."""
+
+FORMATS = ("JPEG", "PNG", "WEBP", "TIFF", "AVIF", "BMP", "GIF")
+"""The forms that are read, whatever a file is named. For others Pillow would start programs."""
 
 _TURNED = (5, 6, 7, 8)
 """The orientations in which width and height change places."""
+
+_BROKEN = (
+    OSError,
+    SyntaxError,
+    ValueError,
+    struct.error,
+    EOFError,
+    MemoryError,
+    OverflowError,
+    KeyError,
+    TypeError,
+)
+"""What Pillow raises for files that are not as they should be."""
 
 
 def examine(path: Path, shown: str) -> Photo:
     """Examine the photo at a path; shown is its path relative to the catalogue folder.
 
-    Nothing is raised for a bad photo: its fault says what is wrong with it.
+    Nothing is raised for a bad photo: its fault says what is wrong with it. Warnings are kept back, which is
+    done for the whole process: several threads at once call ``examine_quietly`` under one ``without_warnings``.
     """
+    with without_warnings():
+        return examine_quietly(path, shown)
+
+
+def without_warnings() -> AbstractContextManager[object]:
+    """Keep back what Pillow warns of: bombs, which are measured here, and odd metadata, which is dropped."""
+    return warnings.catch_warnings(action="ignore")
+
+
+def examine_quietly(path: Path, shown: str, key: str = "") -> Photo:
+    """Examine a photo as ``examine`` does, but let warnings pass. The key, where known, is not made again."""
     try:
         size = path.stat().st_size
         if size > LARGEST_FILE:
             return Photo("", shown, 0, 0, fault=f"holds {size:,} bytes, too many for a photo")
-        key = hash_of(path)
+        key = key or hash_of(path)
     except OSError as error:
         return Photo("", shown, 0, 0, fault=f"cannot be read: {error.strerror or error}")
-    with warnings.catch_warnings():
-        warnings.simplefilter(
-            "ignore"
-        )  # of bombs, which are measured here, and of odd metadata, which is dropped
-        try:
-            return _look(path, shown, key)
-        except UnidentifiedImageError:
-            return Photo(key, shown, 0, 0, fault="is not a picture that can be read")
-        except Image.DecompressionBombError:
-            return Photo(key, shown, 0, 0, fault=_too_large())
-        except (
-            OSError,
-            SyntaxError,
-            ValueError,
-            struct.error,
-            EOFError,
-            MemoryError,
-            OverflowError,
-        ) as error:
-            return Photo(key, shown, 0, 0, fault=f"cannot be decoded: {_plain(error)}")
+    try:
+        return _look(path, shown, key)
+    except UnidentifiedImageError:
+        return Photo(key, shown, 0, 0, fault="is not a picture that can be read")
+    except Image.DecompressionBombError:
+        return Photo(key, shown, 0, 0, fault=_too_large())
+    except _BROKEN as error:
+        return Photo(key, shown, 0, 0, fault=f"cannot be decoded: {_plain(error)}")
 
 
 def hash_of(path: Path) -> str:
@@ -77,21 +97,22 @@ def _plain(error: Exception) -> str:
 
 
 def _look(path: Path, shown: str, key: str) -> Photo:
-    with Image.open(path) as image:
+    Image.init()
+    with Image.open(path, formats=[each for each in FORMATS if each in Image.OPEN]) as image:
         width, height = image.size
         if width * height > MOST_PIXELS:
             return Photo(key, shown, 0, 0, fault=_too_large())
         if getattr(image, "n_frames", 1) > 1 and image.format in ("GIF", "PNG", "WEBP", "AVIF"):
             return Photo(key, shown, 0, 0, fault="is a moving picture")
-        orientation = image.getexif().get(0x0112, 1)
         if image.format == "JPEG":
             scale = max(1, max(width, height) // SEARCHED_PX)
             image.draft("RGB", (max(1, width // scale), max(1, height // scale)))
         image.load()
+        orientation = _orientation(image)  # only now, for a TIFF is turned while it is loaded
         small = as_rgb(image)
-    if max(small.size) > SEARCHED_PX:
-        small.thumbnail((SEARCHED_PX, SEARCHED_PX), Image.Resampling.BOX, reducing_gap=None)
-    upright = ImageOps.exif_transpose(_tagged(small, orientation))
+    if (factor := max(small.size) // SEARCHED_PX) > 1:
+        small = small.reduce(factor)
+    upright = _upright(small, orientation)
     if orientation in _TURNED:
         width, height = height, width
     found = find_disc(upright)
@@ -103,14 +124,16 @@ def _look(path: Path, shown: str, key: str) -> Photo:
 
 
 def as_rgb(image: Image.Image) -> Image.Image:
-    """Turn a picture of any mode into RGB; what is transparent becomes white, 16-bit greys are brought to 8."""
-    if image.mode in ("I;16", "I;16B", "I;16L", "I", "F"):
-        low, high = image.getextrema()
-        assert isinstance(low, int | float) and isinstance(high, int | float)
-        most = 65535.0 if high > 255 else 255.0
-        return (
-            image.convert("F").point(lambda value: value * (255.0 / most) + 0.0).convert("L").convert("RGB")
-        )
+    """Turn a picture of any mode into RGB; what is transparent becomes white.
+
+    Greys of more than 8 bits are spread over the 8, from the darkest to the lightest.
+    """
+    if image.mode.startswith(("I", "F")):
+        levels = image.convert("F")
+        low, high = levels.getextrema()
+        assert isinstance(low, float) and isinstance(high, float)
+        scale = 255.0 / (high - low) if high > low else 1.0
+        return levels.point(lambda value: value * scale - low * scale).convert("L").convert("RGB")
     if image.mode in ("RGBA", "LA", "PA") or "transparency" in image.info:
         rgba = image.convert("RGBA")
         white = Image.new("RGBA", rgba.size, (255, 255, 255, 255))
@@ -118,7 +141,17 @@ def as_rgb(image: Image.Image) -> Image.Image:
     return image.convert("RGB")
 
 
-def _tagged(image: Image.Image, orientation: int) -> Image.Image:
-    tagged = image.copy()
-    tagged.getexif()[0x0112] = orientation if orientation in range(1, 9) else 1
-    return tagged
+def _orientation(image: Image.Image) -> int:
+    """Read the EXIF orientation, 1 to 8; 1 where there is none or none that makes sense."""
+    try:
+        orientation = image.getexif().get(ExifTags.Base.Orientation, 1)
+    except _BROKEN:
+        return 1
+    return orientation if orientation in range(1, 9) else 1
+
+
+def _upright(image: Image.Image, orientation: int) -> Image.Image:
+    if orientation == 1:
+        return image
+    image.getexif()[ExifTags.Base.Orientation] = orientation
+    return ImageOps.exif_transpose(image)

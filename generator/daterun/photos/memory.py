@@ -14,10 +14,10 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from daterun.photos.examine import examine, hash_of
+from daterun.photos.examine import LARGEST_FILE, examine_quietly, hash_of, without_warnings
 from daterun.photos.photo import Disc, Photo
 
-VERSION = 2
+VERSION = 3
 """Changes whenever photos would be examined with another result."""
 
 JUST_NOW_NS = 2_000_000_000
@@ -71,7 +71,7 @@ class PhotoMemory:
                 found[shown] = photo
         if stale:
             self.changed = True
-            with ThreadPoolExecutor(os.cpu_count() or 1) as pool:
+            with without_warnings(), ThreadPoolExecutor(os.cpu_count() or 1) as pool:
                 for done, photo in enumerate(pool.map(lambda each: self._examine(folder, each), stale), 1):
                     found[photo.path] = photo
                     if progress is not None:
@@ -93,7 +93,7 @@ class PhotoMemory:
     def _examine(self, folder: Path, shown: str) -> Photo:
         path = folder / shown
         before = _stamp(path)
-        photo = self._by_content(path, shown) or examine(path, shown)
+        photo = self._by_its_bytes(path, shown)
         if not photo.key or before is None or before != _stamp(path):
             return photo
         self.by_key[photo.key] = photo
@@ -103,15 +103,14 @@ class PhotoMemory:
             self.by_path.pop(shown, None)
         return photo
 
-    def _by_content(self, path: Path, shown: str) -> Photo | None:
-        """Find a photo of the same bytes that was examined under another name or at another time."""
-        if not self.by_key:
-            return None
+    def _by_its_bytes(self, path: Path, shown: str) -> Photo:
+        """Examine a photo, unless its bytes were examined under another name or at another time."""
         try:
-            known = self.by_key.get(hash_of(path))
+            key = hash_of(path) if path.stat().st_size <= LARGEST_FILE else ""
         except OSError:
-            return None
-        return replace(known, path=shown) if known is not None else None
+            key = ""
+        known = self.by_key.get(key)
+        return replace(known, path=shown) if known is not None else examine_quietly(path, shown, key)
 
     def save(self) -> None:
         """Write the memory where anything changed, whole or not at all; what cannot be written is let go."""

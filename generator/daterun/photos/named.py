@@ -2,6 +2,7 @@
 
 import os
 import re
+import unicodedata
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
@@ -46,11 +47,13 @@ def claim(photos: Sequence[str], coin_ids: Sequence[str]) -> dict[tuple[str, str
     """Find the photos named after each side of each coin, ``<coin id>.<side>.<suffix>``.
 
     Several photos may be named after one side, by their suffixes; a side that none is named after is left out.
+    Letters with marks are the same whether a file system keeps them composed or apart.
     """
-    known = set(coin_ids)
+    known = {unicodedata.normalize("NFC", each): each for each in coin_ids}
     claims: dict[tuple[str, str], list[str]] = {}
     for path in photos:
         named = _NAMED.fullmatch(path.removeprefix(f"{FOLDER}/"))
-        if named is not None and named["coin"] in known:
-            claims.setdefault((named["coin"], named["side"]), []).append(path)
+        coin_id = known.get(unicodedata.normalize("NFC", named["coin"])) if named is not None else None
+        if named is not None and coin_id is not None:
+            claims.setdefault((coin_id, named["side"]), []).append(path)
     return claims
