@@ -29,6 +29,10 @@ PAPERS = [
 ]
 
 
+ON_LIGHT_PAPER = {"4-skilling/1905", "ort/1903-k"}
+"""Worn coins whose rim was lost to the eye on slate."""
+
+
 @dataclass(frozen=True, slots=True)
 class Framing:
     """How one photograph is taken; places and sizes in pixels, upright."""
@@ -55,6 +59,8 @@ def framing(coin: Coin, side: str) -> Framing:
             paper = colour
             break
         chance -= share
+    if coin.id in ON_LIGHT_PAPER:
+        paper = PAPERS[0][1]
     if metal_of(coin) == "bronze" and sum(paper) < 1:  # brown on black shows nothing
         paper = (0.62, 0.625, 0.63)
     diameter = min(width, height) * (sitting.uniform(0.815, 0.885) + shot.normal(0, 0.004))
