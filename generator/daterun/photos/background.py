@@ -6,10 +6,11 @@ It is read from the rim of the frame, so it knows nothing of coins; what stands 
 import statistics
 from collections.abc import Sequence
 from dataclasses import dataclass
+from operator import mul
 
 from PIL import Image, ImageChops
 
-_RING = 32  # long side of the reduction whose outermost pixels are the samples
+_RING = 24  # long side of the reduction whose outermost pixels are the samples
 _GRID = 8  # the fitted background is drawn this coarse, then enlarged
 
 Sample = tuple[float, ...]
@@ -43,20 +44,17 @@ def read_background(picture: Image.Image) -> Background:
     places += [(x, y) for y in range(1, rows - 1) for x in (0, columns - 1)]
     data = ring.tobytes()
     starts = [3 * (y * columns + x) for x, y in places]
-    samples = [(data[i], data[i + 1], data[i + 2]) for i in starts]
+    samples: list[Sample] = [(data[i], data[i + 1], data[i + 2]) for i in starts]
     terms = [_terms((2 * x + 1) / columns - 1, (2 * y + 1) / rows - 1) for x, y in places]
 
-    middle = [statistics.median(s[c] for s in samples) for c in range(3)]
-    departures = [max(abs(s[c] - middle[c]) for c in range(3)) for s in samples]
-    weights: list[Sample] = []
-    for _ in range(4):
+    middle = [statistics.median(each) for each in zip(*samples, strict=True)]
+    weights: list[Sample] = [(value, 0.0, 0.0, 0.0) for value in middle]
+    departures = _departures(weights, terms, samples)
+    for _ in range(3):
         limit = max(4.0, 3 * statistics.median(departures))
         kept = [i for i, departure in enumerate(departures) if departure <= limit]
         weights = _solve([terms[i] for i in kept], [samples[i] for i in kept])
-        departures = [
-            max(abs(s[c] - sum(map(float.__mul__, weights[c], t))) for c in range(3))
-            for s, t in zip(samples, terms, strict=True)
-        ]
+        departures = _departures(weights, terms, samples)
     noise = statistics.median(departures)
     limit = max(8.0, 4 * noise)
     share = sum(departure <= limit for departure in departures) / len(departures)
@@ -70,13 +68,26 @@ def _terms(u: float, v: float) -> Sample:
     return (1.0, u, v, u * u + v * v)
 
 
-def _solve(terms: Sequence[Sample], samples: Sequence[tuple[int, int, int]]) -> list[Sample]:
+def _departures(weights: Sequence[Sample], terms: Sequence[Sample], samples: Sequence[Sample]) -> list[float]:
+    """Tell how far each sample lies from the background, in the colour in which it is farthest."""
+    (r0, r1, r2, r3), (g0, g1, g2, g3), (b0, b1, b2, b3) = weights
+    return [
+        max(
+            abs(red - r0 - r1 * u - r2 * v - r3 * w),
+            abs(green - g0 - g1 * u - g2 * v - g3 * w),
+            abs(blue - b0 - b1 * u - b2 * v - b3 * w),
+        )
+        for (_, u, v, w), (red, green, blue) in zip(terms, samples, strict=True)
+    ]
+
+
+def _solve(terms: Sequence[Sample], samples: Sequence[Sample]) -> list[Sample]:
     """Solve the least squares of three colours at once, by elimination on the normal equations."""
     columns = list(zip(*terms, strict=True))
     colours = list(zip(*samples, strict=True))
     matrix = [
-        [sum(map(float.__mul__, a, b)) + (1e-6 if a is b else 0.0) for b in columns]
-        + [sum(p * q for p, q in zip(a, colour, strict=True)) for colour in colours]
+        [sum(map(mul, a, b)) + (1e-6 if a is b else 0.0) for b in columns]
+        + [sum(map(mul, a, colour)) for colour in colours]
         for a in columns
     ]
     size = len(matrix)
@@ -96,8 +107,8 @@ def _draw(weights: Sequence[Sample], size: tuple[int, int]) -> Image.Image:
     values = bytearray()
     for v in steps:
         for u in steps:
-            for weight in weights:
-                value = sum(map(float.__mul__, weight, _terms(u, v)))
+            for w0, w1, w2, w3 in weights:
+                value = w0 + w1 * u + w2 * v + w3 * (u * u + v * v)
                 values.append(min(255, max(0, round(value))))
     coarse = Image.frombytes("RGB", (_GRID + 2, _GRID + 2), bytes(values))
     return coarse.resize(size, Image.Resampling.BILINEAR, box=(1, 1, _GRID + 1, _GRID + 1))

@@ -80,6 +80,8 @@ def circle_of_most(points: Sequence[Point], close: float) -> Circle | None:
                 agreement += 1 - away * away
         if agreement > most:
             best, most = circle, agreement
+            if most > 0.95 * len(tested):
+                break
     for _ in range(3):
         if best is None:
             return None

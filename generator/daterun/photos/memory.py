@@ -17,7 +17,7 @@ from typing import Any
 from daterun.photos.examine import LARGEST_FILE, examine_quietly, hash_of, without_warnings
 from daterun.photos.photo import Disc, Photo
 
-VERSION = 3
+VERSION = 4
 """Changes whenever photos would be examined with another result."""
 
 JUST_NOW_NS = 2_000_000_000
