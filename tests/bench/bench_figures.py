@@ -151,7 +151,7 @@ def main(number: int = 100_000, series: int = 50) -> None:
     print(f"{number:,} coins in {series} series, Python {platform.python_version()}, {platform.machine()}")
     catalogue = catalogue_of(number, series)
     closed = close_catalogue(catalogue, {}, Reader.KEEPER)
-    gc.freeze()
+    gc.disable()  # as every command but the preview does
     seconds: list[float] = []
     with timed("arranged: coins, runs, aims with their curves", seconds):
         cabinet = arrange(closed)

@@ -86,7 +86,10 @@ class Rules:
             return False
         if self.at_least is None:
             return True
-        return coin.grade is not None and coin.grade.counted(self.counts.value) >= self.at_least
+        if coin.grade is None:
+            return False
+        counted, least = coin.grade.counted(self.counts.value), self.at_least
+        return counted.numerator * least.denominator >= least.numerator * counted.denominator
 
 
 PLAIN = Rules()
