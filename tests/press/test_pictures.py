@@ -111,6 +111,16 @@ def test_a_photo_stands_upright_whatever_its_orientation(make, orientation):
         assert near(image.getpixel(point), colour, 20)
 
 
+def test_a_turned_tiff_stands_upright_too(make):
+    exif = Image.Exif()
+    exif[0x0112] = 6
+    stored = quarters().transpose(Image.Transpose.ROTATE_90)
+    address = "pictures/k-100.jpeg"
+    turned = opened(make(saved(stored, "TIFF", exif=exif), order())[address])
+    upright = opened(make(saved(quarters(), "PNG"), order())[address])
+    assert all(near(*pair) for pair in zip(corners(turned), corners(upright), strict=True))
+
+
 def test_a_square_lies_where_it_was_in_the_photo_as_stored():
     square = Square(10, 20, 100)
     size = (400, 300)

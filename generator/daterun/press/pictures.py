@@ -121,6 +121,8 @@ def _cut(
 ) -> list[tuple[PictureOrder, Image.Image]]:
     """Cut every square from a photo in all its sizes, widest first, each made from the one before."""
     profile = photo.info.get("icc_profile")
+    if photo.format == "TIFF":
+        photo.load()  # Pillow turns a TIFF upright while it loads, and no other format
     orientation = photo.getexif().get(ExifTags.Base.Orientation, 1)
     full = photo.size
     detail = max(max(order.width_px for order in each) / square.side for square, each in by_square.items())
