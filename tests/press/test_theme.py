@@ -2,6 +2,7 @@ import os
 
 import pytest
 
+from daterun.press.printtheme import read_print_theme
 from daterun.press.theme import ThemeMistake, find_theme
 from daterun.problems import Place
 
@@ -55,6 +56,35 @@ def test_a_link_out_of_a_theme_is_refused(make_theme, tmp_path, part):
     (folder / "stolen.css").symlink_to(secret)
     with pytest.raises(ThemeMistake, match="leads out of the theme"):
         make_theme()
+
+
+@pytest.mark.parametrize("part", ["assets", "templates", "words"])
+def test_a_part_of_a_theme_that_is_itself_a_link_out_is_refused(make_theme, tmp_path, part):
+    secrets = tmp_path / "secrets"
+    secrets.mkdir()
+    (secrets / "secret.yaml").write_text("secret: yes")
+    folder = tmp_path / "catalogue" / "themes" / "tray"
+    folder.mkdir(parents=True)
+    (folder / part).symlink_to(secrets, target_is_directory=True)
+    with pytest.raises(ThemeMistake, match="leads out of the theme"):
+        make_theme()
+
+
+@pytest.mark.parametrize("name", ["catalogue.typ", "fonts/stolen.ttf"])
+def test_a_link_out_of_what_a_theme_has_for_print_is_refused(make_theme, tmp_path, name):
+    secret = tmp_path / "secret.txt"
+    secret.write_text("secret")
+    link = tmp_path / "catalogue" / "themes" / "tray" / "print" / name
+    link.parent.mkdir(parents=True)
+    link.symlink_to(secret)
+    theme = make_theme()
+    with pytest.raises(ThemeMistake, match="leads out of the theme"):
+        read_print_theme(theme)
+
+
+def test_a_theme_without_fonts_for_print_says_so(make_theme):
+    with pytest.raises(ThemeMistake, match="no fonts for print"):
+        read_print_theme(make_theme())
 
 
 def test_a_file_of_a_hundred_megabytes_is_refused_and_a_pipe_passed_over(make_theme, tmp_path):

@@ -160,9 +160,8 @@ def quality(coin: Fitting, rules: Rules, standard_g: Decimal | None = None) -> Q
     fewer problems, then the weight closest to the standard (in grams; None where there is none), then the id.
     """
     counted = coin.grade.counted(rules.counts.value) if coin.grade is not None else None
-    grade = (
-        counted.numerator / counted.denominator if counted is not None else 0.0
-    )  # exact, and compared soon
+    # exact, for a grade counts quarters of a step at the finest, and compared sooner than a fraction
+    grade = counted.numerator / counted.denominator if counted is not None else 0.0
     off = abs(coin.weight.grams - standard_g) if coin.weight and standard_g is not None else Decimal(10**6)
     return (
         0 if rules.accept(coin) else 1,

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from daterun.press.glyphs import read_letters
-from daterun.press.theme import Theme, ThemeMistake
+from daterun.press.theme import Theme, ThemeFile, ThemeMistake, all_files
 from daterun.problems import Place, Problem
 
 
@@ -28,32 +28,30 @@ def read_print_theme(theme: Theme) -> PrintTheme:
     """
     templates: dict[str, bytes] = {}
     shown: dict[str, str] = {}
-    fonts: Path | None = None
+    fonts: list[ThemeFile] = []
     for folder in reversed(theme.folders):
-        for path in sorted((folder / "print").glob("*.typ")):
-            templates[path.name] = path.read_bytes()
-            shown[path.name] = f"themes/{folder.name}/print/{path.name}"
-        if _fonts_in(folder / "print" / "fonts"):
-            fonts = folder / "print" / "fonts"
-    if fonts is None:
+        found = tuple(all_files((folder,), "print"))
+        for file in found:
+            if file.name.endswith(".typ") and "/" not in file.name:
+                templates[file.name] = file.path.read_bytes()
+                shown[file.name] = file.shown
+        fonts = [each for each in found if _is_font(each)] or fonts
+    if not fonts:
         raise ThemeMistake(
             Problem("theme", "the theme has no fonts for print", Place(f"themes/{theme.name}/print/fonts"))
         )
     whole = hashlib.blake2b(digest_size=16)
-    for path in _fonts_in(fonts):
-        whole.update(path.read_bytes())
+    for file in fonts:
+        whole.update(file.path.read_bytes())
     for name, text in sorted(templates.items()):
         whole.update(f"{name}\0{len(text)}\0".encode() + text)
     try:
-        letters = read_letters(_fonts_in(fonts))
+        letters = read_letters([each.path for each in fonts])
     except ValueError as error:
-        raise ThemeMistake(
-            Problem("theme", str(error), Place(f"themes/{fonts.parent.parent.name}/print/fonts"))
-        ) from error
-    return PrintTheme(templates, shown, fonts, letters, whole.hexdigest())
+        raise ThemeMistake(Problem("theme", str(error), Place(fonts[0].shown.rpartition("/")[0]))) from error
+    return PrintTheme(templates, shown, fonts[0].path.parent, letters, whole.hexdigest())
 
 
-def _fonts_in(folder: Path) -> list[Path]:
-    if not folder.is_dir():
-        return []
-    return sorted(each for each in folder.iterdir() if each.suffix.lower() in (".ttf", ".otf"))
+def _is_font(file: ThemeFile) -> bool:
+    folder, _, name = file.name.rpartition("/")
+    return folder == "fonts" and name.lower().endswith((".ttf", ".otf"))

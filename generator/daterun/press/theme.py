@@ -95,7 +95,7 @@ def _folders_in(root: Path) -> Iterator[Path]:
 def _read_theme(name: str, folders: tuple[Path, ...]) -> Theme:
     templates = _files(folders, "templates")
     assets = _files(folders, "assets")
-    words = tuple(_all_files(reversed(folders), "words"))
+    words = tuple(all_files(reversed(folders), "words"))
     of_assets = _hash_of(assets.values())
     whole = hashlib.blake2b(digest_size=16)
     for part in (_hash_of(templates.values()), _hash_of(words), of_assets):
@@ -103,20 +103,24 @@ def _read_theme(name: str, folders: tuple[Path, ...]) -> Theme:
     return Theme(name, folders, templates, words, assets, f"assets/{of_assets[:10]}", whole.hexdigest())
 
 
-def _all_files(folders: Iterable[Path], part: str) -> Iterator[ThemeFile]:
+def all_files(folders: Iterable[Path], part: str) -> Iterator[ThemeFile]:
+    """List the files of one part of a theme, folder by folder; hidden ones are passed over.
+
+    Raise ThemeMistake for a file that lies elsewhere than in the theme, or is too large for one.
+    """
     for folder in folders:
         root = folder / part
         for path in sorted(root.rglob("*")) if root.is_dir() else ():
             name = path.relative_to(root).as_posix()
             hidden = any(piece.startswith(".") or piece.endswith("~") for piece in name.split("/"))
             if path.is_file() and not hidden:
-                yield _sound(ThemeFile(name, path, f"themes/{folder.name}/{part}/{name}"), root)
+                yield _sound(ThemeFile(name, path, f"themes/{folder.name}/{part}/{name}"), folder)
 
 
-def _sound(file: ThemeFile, root: Path) -> ThemeFile:
+def _sound(file: ThemeFile, folder: Path) -> ThemeFile:
     """Pass a file on that lies in the theme itself and is of a size that a theme's file may have."""
     why = ""
-    if not file.path.resolve().is_relative_to(root.resolve()):
+    if not file.path.resolve().is_relative_to(folder.resolve()):
         why = "this link leads out of the theme"
     elif file.path.stat().st_size > LARGEST_FILE:
         why = f"this file holds {file.path.stat().st_size:,} bytes, too many for a theme's"
@@ -126,7 +130,7 @@ def _sound(file: ThemeFile, root: Path) -> ThemeFile:
 
 
 def _files(folders: tuple[Path, ...], part: str) -> dict[str, ThemeFile]:
-    found = {each.name: each for each in _all_files(reversed(folders), part)}
+    found = {each.name: each for each in all_files(reversed(folders), part)}
     return dict(sorted(found.items()))
 
 
