@@ -1,8 +1,10 @@
 """The whole catalogue: every record of a catalogue folder, read at once, and every problem met on the way."""
 
+from collections.abc import Callable
 from collections.abc import Mapping as AnyMapping
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TypeVar
 
 from daterun.problems import CannotContinue, Place, Problem
 from daterun.records.coins import Coin, read_coin
@@ -17,6 +19,8 @@ from daterun.records.series import Series, read_series
 from daterun.records.settings import Settings, read_settings
 from daterun.records.stray import find_stray
 from daterun.trade.grading import Habit
+
+R = TypeVar("R")
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,10 +138,10 @@ def read_catalogue(root: Path) -> tuple[Catalogue, list[Problem]]:
     folder = _Folder(root)
     folder.problems += find_stray(root)
     settings = _read_settings(folder, path)
-    issuers = _read_issuers(folder)
+    issuers = _read_each(folder, "issuers", read_issuer)
     series = _read_all_series(folder)
     coins = _read_coins(folder, series)
-    lots = _read_lots(folder)
+    lots = _read_each(folder, "lots", read_lot)
     essays = _read_essays(folder)
     broken = frozenset(folder.broken)
     return Catalogue(settings, issuers, series, coins, lots, essays, broken), folder.problems
@@ -162,17 +166,19 @@ def _stem(path: str, under: str) -> str:
     return path.removeprefix(f"content/{under}/").rsplit(".", 1)[0]
 
 
-def _read_issuers(folder: _Folder) -> dict[str, Issuer]:
-    issuers = {}
-    for path in folder.files("issuers", ".yaml"):
+def _read_each(
+    folder: _Folder, under: str, read: Callable[[str, Mapping, Reading], R | None]
+) -> dict[str, R]:
+    """Read every YAML file under a folder by its id; one that gives no record is noted as broken."""
+    found = {}
+    for path in folder.files(under, ".yaml"):
         node = folder.yaml_file(path)
-        issuer_id = _stem(path, "issuers")
-        issuer = read_issuer(issuer_id, node, folder.reading(path)) if node is not None else None
-        if issuer is None:
+        record = read(_stem(path, under), node, folder.reading(path)) if node is not None else None
+        if record is None:
             folder.broken.add(path)
         else:
-            issuers[issuer_id] = issuer
-    return issuers
+            found[_stem(path, under)] = record
+    return found
 
 
 def _read_all_series(folder: _Folder) -> dict[str, Series]:
@@ -215,19 +221,6 @@ def _read_coins(folder: _Folder, series: dict[str, Series]) -> tuple[Coin, ...]:
         else:
             coins.append(coin)
     return tuple(sorted(coins, key=lambda each: each.id))
-
-
-def _read_lots(folder: _Folder) -> dict[str, Lot]:
-    lots = {}
-    for path in folder.files("lots", ".yaml"):
-        node = folder.yaml_file(path)
-        lot_id = _stem(path, "lots")
-        lot = read_lot(lot_id, node, folder.reading(path)) if node is not None else None
-        if lot is None:
-            folder.broken.add(path)
-        else:
-            lots[lot_id] = lot
-    return lots
 
 
 def _read_essays(folder: _Folder) -> tuple[Essay, ...]:
