@@ -6,7 +6,7 @@ one as it was.
 
 import hashlib
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from urllib.parse import urlsplit
 
@@ -106,14 +106,15 @@ def check(folder: Path, progress: Progress = silent) -> Checked:
 
 
 def build(
-    folder: Path, reader: Reader, output: Path | None = None, progress: Progress = silent
+    folder: Path, reader: Reader, output: Path | None = None, progress: Progress = silent, web: str = ""
 ) -> BuildResult:
     """Build the edition of a reader, into ``output/<reader>`` of the catalogue folder unless said otherwise.
 
-    Raise CannotContinue where the folder is no catalogue, or the edition may not be written where it is to go.
+    The web address, where one is given, stands for that of the settings in this build. Raise CannotContinue
+    where the folder is no catalogue, or the edition may not be written where it is to go.
     """
     root = choose_output(folder, reader.value, output)
-    checked = check(folder, progress)
+    checked = _at_address(check(folder, progress), web)
     coins = len(checked.catalogue.coins)
     if checked.has_errors:
         return BuildResult(checked.problems, coins, root)
@@ -170,6 +171,14 @@ def _examine_photos(folder: Path, paths: Iterable[str], progress: Progress) -> d
     )
     memory.save()
     return found
+
+
+def _at_address(checked: Checked, web: str) -> Checked:
+    """Have the site lie at another address than the settings say, where one is given."""
+    if not web:
+        return checked
+    settings = replace(checked.catalogue.settings, web=web)
+    return replace(checked, catalogue=replace(checked.catalogue, settings=settings))
 
 
 def _open_theme(folder: Path, catalogue: Catalogue) -> tuple[Theme, Words]:

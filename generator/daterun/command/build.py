@@ -1,7 +1,7 @@
 """``daterun build``: make the site of a reader, and say what was made and where to open it."""
 
 import time
-from argparse import Namespace
+from argparse import ArgumentTypeError, Namespace
 from pathlib import Path
 
 from daterun.command.options import Subparsers, add_command, add_reader, say, say_aside
@@ -21,7 +21,23 @@ def add(subparsers: Subparsers) -> None:
         metavar="FOLDER",
         help="the folder of the site (output/READER in the catalogue folder unless said)",
     )
+    parser.add_argument(
+        "--web",
+        type=_web,
+        metavar="ADDRESS",
+        help="where the site will be published, in place of what catalogue.yaml says in this build",
+    )
     parser.set_defaults(run=run)
+
+
+def _web(text: str) -> str:
+    from daterun.problems import Misread
+    from daterun.records.web import parse_web
+
+    try:
+        return parse_web(text)
+    except Misread as misread:
+        raise ArgumentTypeError(f"{misread.sentence}\n{misread.hint}") from misread
 
 
 def run(args: Namespace) -> int:
@@ -33,7 +49,7 @@ def run(args: Namespace) -> int:
 
     begun = time.monotonic()
     with show_progress() as progress:
-        result = build(args.folder, Reader(args.reader), args.output, progress)
+        result = build(args.folder, Reader(args.reader), args.output, progress, args.web or "")
     took = time.monotonic() - begun
     if result.has_errors:
         say(report_text(result.problems, Sources(args.folder)))

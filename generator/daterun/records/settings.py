@@ -20,6 +20,7 @@ from daterun.records.kinds import (
     yes_no,
 )
 from daterun.records.located import Mapping, Node
+from daterun.records.web import parse_web
 from daterun.trade.dates import Day
 from daterun.trade.grading import Habit
 from daterun.trade.money import Money, parse_currency
@@ -158,12 +159,6 @@ def _read_metals(node: Node, reading: Reading) -> dict[str, MetalPrice]:
     return mapping_of(prices, "metals with their prices", "{silver: {…}}").read(node, reading)
 
 
-def _read_web(text: str, _: Reading) -> str:
-    if not text.startswith(("https://", "http://")) or any(c in text for c in " \"'<>\\"):
-        raise Misread(f'"{text}" is not a web address', "it begins with https:// or http://")
-    return text.rstrip("/") + "/"
-
-
 def _read_theme(text: str, _: Reading) -> str:
     if not text or not all(c.isascii() and (c.isalnum() or c in "-_") for c in text):
         raise Misread(f'"{text}" is not the name of a folder under themes')
@@ -204,7 +199,7 @@ SETTINGS = Form(
         ),
         Field(
             "web",
-            of_text("a web address", "https://example.org/coins/", _read_web),
+            of_text("a web address", "https://example.org/coins/", lambda text, _: parse_web(text)),
             "where it will be published",
             default="",
         ),
