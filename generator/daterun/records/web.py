@@ -1,4 +1,4 @@
-"""The address at which a site will lie, as a setting or an option gives it; what is said there is for the pages."""
+"""The address at which a site will lie, as a setting or an option gives it."""
 
 from urllib.parse import quote, urlsplit
 
