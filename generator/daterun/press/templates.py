@@ -1,8 +1,11 @@
 """Pages made of views by a theme's templates. A mistake in a template is told with its file and line."""
 
 from collections.abc import Callable
+from dataclasses import fields, is_dataclass
+from functools import cache
 from pathlib import Path
 from types import TracebackType
+from typing import Any
 
 from jinja2 import (
     Environment,
@@ -145,6 +148,26 @@ class Press:
         )
 
 
+@cache
+def _fields_of(kind: type) -> frozenset[str]:
+    """Name the fields of a kind of view; none for anything else that a template may meet."""
+    if not is_dataclass(kind) or not kind.__module__.startswith("daterun.pages."):
+        return frozenset()
+    return frozenset(each.name for each in fields(kind) if not each.name.startswith("_"))
+
+
+class _Sandbox(ImmutableSandboxedEnvironment):
+    """Jinja2's sandbox, but that it does not ask again whether a field of a view may be seen.
+
+    Views hold nothing else than what is to be shown, and the asking took half of the time of a page.
+    """
+
+    def getattr(self, obj: Any, attribute: str) -> Any:
+        if attribute in _fields_of(type(obj)):
+            return getattr(obj, attribute)
+        return super().getattr(obj, attribute)
+
+
 def _environment(theme: Theme) -> Environment:
     def load(name: str) -> tuple[str, str, Callable[[], bool]] | None:
         file = theme.templates.get(name)
@@ -155,7 +178,7 @@ def _environment(theme: Theme) -> Environment:
         except UnicodeDecodeError as error:
             raise ThemeMistake(Problem("theme", "this file is not UTF-8 text", Place(file.shown))) from error
 
-    return ImmutableSandboxedEnvironment(
+    return _Sandbox(
         loader=FunctionLoader(load),
         autoescape=True,
         undefined=StrictUndefined,
