@@ -85,9 +85,8 @@ def _check_want(catalogue: Catalogue, text: str, place: Place) -> Iterator[Probl
     elif not slot:
         yield Problem("want", f'"{text}" names no date', place, f"write it as in {name} {_example(series)}")
     elif not misread_issues(series):
-        known = _slot_names(series)
-        if slot not in known:
-            hint = _of_that_date(slot, known) or run_hint(series)
+        if slot not in _slot_names(series):
+            hint = _of_that_date(slot, list(dict.fromkeys(_slot_names(series)))) or run_hint(series)
             yield Problem("want", f'the series {name} has no "{slot}"', place, hint)
 
 
@@ -101,17 +100,13 @@ def _of_that_date(slot: str, known: list[str]) -> str:
     return meant(slot, [each for each in known if each.split(" ")[0] == date])
 
 
-def _slot_names(series: Series) -> list[str]:
-    """List every slot that some aim could ask of a series, divided or not, with its date or without."""
-    names = [
-        slot.name
-        for number in range(len(_DIVIDERS) + 1)
-        for dividers in combinations(_DIVIDERS, number)
-        for one_per in ((Divider.DATE, *dividers), dividers)
-        if one_per
-        for slot in slots_of(series, None, one_per, tuple(Strike))
-    ]
-    return list(dict.fromkeys(names))
+def _slot_names(series: Series) -> Iterator[str]:
+    """Name every slot that some aim could ask of a series, the plain dates first, some of them more than once."""
+    for number in range(len(_DIVIDERS) + 1):
+        for dividers in combinations(_DIVIDERS, number):
+            for one_per in ((Divider.DATE, *dividers), dividers):
+                if one_per:
+                    yield from (each.name for each in slots_of(series, None, one_per, tuple(Strike)))
 
 
 def _check_metals(catalogue: Catalogue) -> Iterator[Problem]:
