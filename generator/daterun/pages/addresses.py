@@ -17,6 +17,11 @@ SITE_MAP = "sitemap.xml"
 NOT_FOUND = "404.html"
 
 
+def of_part(address: str, nth: int) -> str:
+    """Find a page of several over which one is spread, counted from 1; the first is at the address itself."""
+    return address if nth == 1 else f"{address.removesuffix('index.html')}page-{nth}.html"
+
+
 def of_coin(coin_id: str) -> str:
     return f"coins/{coin_id}/index.html"
 

@@ -8,7 +8,7 @@ from daterun.pages import addresses
 from daterun.pages.acquisitions import Years, costs_section
 from daterun.pages.amounts import say_amount, say_face, say_fraction, say_sum
 from daterun.pages.binder import Binder
-from daterun.pages.figurepages import figures_page, left_out_fact
+from daterun.pages.figurepages import MOST_NAMED, figures_page, left_out_fact
 from daterun.pages.figureviews import FigureSection
 from daterun.pages.holdings import Holding, Holdings
 from daterun.pages.metalfigures import price_facts
@@ -137,8 +137,8 @@ def _parted(binder: Binder, holdings: Holdings) -> FigureSection | None:
         Fact(
             words.say("figures.parted.coins"),
             words.number(len(parted)),
-            "",
-            tuple(holdings.links[each.coin.id] for each in parted),
+            words.count("held.more", len(parted) - MOST_NAMED) if len(parted) > MOST_NAMED else "",
+            tuple(holdings.links[each.coin.id] for each in parted[:MOST_NAMED]),
         ),
         Fact(words.say("figures.parted.received"), _said(received.totals, words)),
         Fact(words.say("figures.parted.cost"), _said(cost.totals, words)),

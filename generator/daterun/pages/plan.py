@@ -20,6 +20,7 @@ from daterun.pages.grids import Grids
 from daterun.pages.home import home_view
 from daterun.pages.monarchs import monarch_pages
 from daterun.pages.notes import Notes
+from daterun.pages.parts import MOST, spread
 from daterun.pages.pictures import PictureOrder
 from daterun.pages.pieces import Link
 from daterun.pages.plates import PlateOrder, plate_orders
@@ -45,13 +46,13 @@ class Plan:
     announcements: Announcements | None = None
 
 
-def plan_pages(catalogue: ClosedCatalogue, words: Words) -> Plan:
-    """Plan the whole edition of a closed catalogue."""
+def plan_pages(catalogue: ClosedCatalogue, words: Words, most: int = MOST) -> Plan:
+    """Plan the whole edition of a closed catalogue. Of a list, one page holds no more than so many rows."""
     cabinet = arrange(catalogue)
     sides = Sides(catalogue.settings.pictures, words)
     binder = Binder(cabinet, words, sides, Grids(cabinet, sides, words), Notes(cabinet, sides, words))
     data = data_files(binder)
-    pages = [
+    whole = [
         binder.page(addresses.HOME, "home", home_view(binder)),
         *monarch_pages(binder),
         *denomination_pages(binder),
@@ -66,6 +67,7 @@ def plan_pages(catalogue: ClosedCatalogue, words: Words) -> Plan:
         *figure_pages(binder),
         _not_found(binder),
     ]
+    pages = [part for each in whole for part in spread(each, words, most)]
     pictures = tuple(sides.orders[address] for address in sorted(sides.orders))
     return Plan(
         tuple(tag_pages(binder, pages)), pictures, data, plate_orders(binder), announce(binder, pages)

@@ -11,6 +11,7 @@ from daterun.pages.aimviews import ListingView
 from daterun.pages.figureviews import BarChart, FiguresView, SideBySideView
 from daterun.pages.findviews import CompareView, FindView
 from daterun.pages.gridviews import GridSlot, GridView
+from daterun.pages.partviews import Parts
 from daterun.pages.pieces import (
     Card,
     CoinCard,
@@ -38,7 +39,8 @@ class NavigationLink:
 class Frame:
     """What stands round every page. The notice is what the edition says of itself, empty for the public.
 
-    The trail leads from home down to the page, without the page itself.
+    The trail leads from home down to the page, without the page itself. Parts are there for a page whose list is
+    spread over several.
     """
 
     site_title: str
@@ -51,6 +53,7 @@ class Frame:
     keeps_robots_out: bool
     foot: tuple[Link, ...]
     tags: Tags | None = None
+    parts: Parts | None = None
 
 
 @dataclass(frozen=True, slots=True)

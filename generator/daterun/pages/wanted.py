@@ -25,9 +25,6 @@ from daterun.records.coins import Strike
 
 ORDINARY = (Strike.ORDINARY,)
 
-MOST_ROWS = 400
-"""Rows that one table shows; the rest are counted, or duplicates by the thousand would fill a page."""
-
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
@@ -117,9 +114,7 @@ def missing_table(
         for each in by_scarcity(states, strikes)
     )
     heading = words.say("table.pieces" if Strike.ORDINARY not in strikes else "table.ordinary")
-    return _finish(
-        binder, Table(caption, (words.say("table.date"), heading, words.say("table.remark")), rows, (1,))
-    )
+    return _finish(Table(caption, (words.say("table.date"), heading, words.say("table.remark")), rows, (1,)))
 
 
 def _missing(binder: Binder, found: Sequence[Wanted], caption: str, heading: str) -> Table | None:
@@ -143,7 +138,7 @@ def _missing(binder: Binder, found: Sequence[Wanted], caption: str, heading: str
             )
         )
     rest = (words.say(f"table.{key}") for key in ("wanted-for", "at-most", "remark"))
-    return _finish(binder, Table(caption, (words.say("table.date"), heading, *rest), tuple(rows), (1, 3)))
+    return _finish(Table(caption, (words.say("table.date"), heading, *rest), tuple(rows), (1, 3)))
 
 
 def _notes(binder: Binder) -> Mapping[tuple[str, str], ClosedWant]:
@@ -169,7 +164,7 @@ def _done(binder: Binder, found: Sequence[Wanted]) -> Table | None:
         if key not in still
     )
     headings = (words.say("table.date"), words.say("table.at-most"), words.say("table.remark"))
-    return _finish(binder, Table(words.say("wanted.done"), headings, rows, (1,)))
+    return _finish(Table(words.say("wanted.done"), headings, rows, (1,)))
 
 
 def upgrades_of(cabinet: Cabinet, aim: AimState) -> tuple[Upgrade, ...]:
@@ -195,7 +190,7 @@ def upgrades_table(binder: Binder, aims: Sequence[AimState], caption: str) -> Ta
         for each, aim in found
     )
     headings = tuple(words.say(f"table.{key}") for key in ("date", "held", "short", "aim"))
-    return _finish(binder, Table(caption, headings, rows, notes=(words.say("upgrades.note"),)))
+    return _finish(Table(caption, headings, rows, notes=(words.say("upgrades.note"),)))
 
 
 def _say_short(binder: Binder, upgrade: Upgrade) -> str:
@@ -224,10 +219,10 @@ def spares_table(binder: Binder, states: Iterable[Filled], caption: str) -> Tabl
             Link(name_slot(binder.catalogue.series[each.slot.series], each, words)),
             link_to_coin(binder, each.coin) if each.coin is not None else Link(""),
         )
-        for each, spare in found[:MOST_ROWS]
+        for each, spare in found
     )
     headings = tuple(words.say(f"table.{key}") for key in ("spare", "of-slot", "stands"))
-    return _finish(binder, Table(caption, headings, rows), len(found))
+    return _finish(Table(caption, headings, rows))
 
 
 def _spares(binder: Binder) -> Table | None:
@@ -247,24 +242,19 @@ def _spares(binder: Binder) -> Table | None:
         rows.append((link_to_coin(binder, coin), stands))
     headings = (words.say("table.spare"), words.say("table.stands"))
     notes = (words.say("wanted.spare-note"),)
-    return _finish(binder, Table(words.say("wanted.spares"), headings, tuple(rows), notes=notes))
+    return _finish(Table(words.say("wanted.spares"), headings, tuple(rows), notes=notes))
 
 
-def _finish(binder: Binder, table: Table, total: int = 0) -> Table | None:
-    """Take out the columns in which nothing stands, and count the rows beyond what a page holds.
-
-    The total is that of all rows, where not all were worded. None for a table without rows.
-    """
-    if not table.rows:
+def _finish(table: Table) -> Table | None:
+    """Take out the columns in which nothing stands. None for a table without rows."""
+    rows = table.rows
+    if not rows:
         return None
-    more = max(total, len(table.rows)) - MOST_ROWS
-    rows = table.rows[:MOST_ROWS]
-    notes = (binder.words.count("held.more", more), *table.notes) if more > 0 else table.notes
     keep = [nth for nth in range(len(table.headings)) if nth == 0 or any(row[nth].text for row in rows)]
     return Table(
         table.caption,
         tuple(table.headings[nth] for nth in keep),
         tuple(tuple(row[nth] for nth in keep) for row in rows),
         tuple(keep.index(nth) for nth in table.numeric if nth in keep),
-        notes,
+        table.notes,
     )
