@@ -5,6 +5,7 @@ import importlib.util
 import os
 import pkgutil
 import re
+import shlex
 import subprocess
 import sys
 from pathlib import Path
@@ -15,7 +16,7 @@ import daterun.records
 from daterun.bundled import themes_folder
 from daterun.checks.catalogue import check_catalogue
 from daterun.checks.rules import RULES
-from daterun.command.main import COMMANDS
+from daterun.command.main import COMMANDS, main
 from daterun.command.report import report_text
 from daterun.problems import Problem, sort_problems
 from daterun.records.catalogue import read_catalogue
@@ -172,6 +173,26 @@ def test_the_first_catalogue_of_the_readme_has_no_problem(catalogue_folder):
     files = first_catalogue()
     assert len(files) >= 4
     assert report(catalogue_folder(files, base={})) == ""
+
+
+def commands_of(heading: str) -> list[list[str]]:
+    chapter = README.partition(f"\n## {heading}\n")[2].partition("\n## ")[0]
+    return [shlex.split(line)[1:] for line in lines_of_code(chapter) if line.startswith("daterun ")]
+
+
+def test_the_first_catalogue_is_checked_built_counted_and_printed_as_shown(
+    catalogue_folder, monkeypatch, capsys, tmp_path
+):
+    catalogue_folder(first_catalogue(), base={}).rename(tmp_path / "my-coins")
+    monkeypatch.chdir(tmp_path)
+    shown = commands_of("A first catalogue")
+    assert [command[0] for command in shown] == ["check", "build", "gaps", "preview"]
+    assert [main(command) for command in shown[:3]] == [0, 0, 0]
+    assert "No problems in 1 coin." in capsys.readouterr().out
+    assert Path("my-coins/output/public/coins/ort/1899/index.html").is_file()
+    monkeypatch.chdir("my-coins")
+    assert [main(command) for command in commands_of("Printing")] == [0]
+    assert Path("output/club/print/catalogue.pdf").read_bytes().startswith(b"%PDF")
 
 
 def test_the_problem_that_the_readme_shows_is_what_is_said(catalogue_folder):

@@ -3,13 +3,9 @@
 import json
 import re
 import shlex
-import shutil
-import subprocess
 from pathlib import Path
 
-import pytest
-
-from daterun.command.main import main
+from daterun.command.main import COMMANDS, main
 
 ROOT = Path(__file__).resolve().parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -19,6 +15,18 @@ Florin;1926;GVF;12,50;3/4/2019;=1+1
 Half-crown;1935;VF;£20;2019-05-01;
 Sixpence;1899;VF;5;;before the series begins
 """
+
+TRIED = {
+    "Two commands": "tests/test_readme.py and .ci/run",
+    "Ten minutes": "below",
+    "A first catalogue": "tests/test_readme.py and tests/preview/test_process.py",
+    "An editor that knows your series": "below",
+    "Publishing": "tests/test_publishing.py",
+    "Printing": "tests/test_readme.py",
+}
+"""The chapters of the README that show commands, and where those are run."""
+
+PROGRAM = re.compile(r"(daterun|cd|git|rsync|rclone|python3?|pip|eval)\b")
 
 
 def section(heading: str) -> list[str]:
@@ -68,34 +76,34 @@ def test_every_schema_that_an_editor_is_shown_is_written(catalogue_folder, monke
     assert set(json.loads(settings)) == {"yaml.schemas", "files.associations"}
 
 
-@pytest.mark.skipif(shutil.which("git") is None, reason="there is no git on this machine")
-def test_an_edition_is_pushed_from_a_repository_that_builds_leave_alone(
-    catalogue_folder, coin, monkeypatch, tmp_path
-):
-    folder = catalogue_folder({"content/coins/a.md": coin("1891")})
-    host = tmp_path / "host.git"
-    subprocess.run(["git", "init", "--quiet", "--bare", str(host)], check=True)
-    for name in ("GIT_AUTHOR", "GIT_COMMITTER"):
-        monkeypatch.setenv(f"{name}_NAME", "Ida Quennell")
-        monkeypatch.setenv(f"{name}_EMAIL", "ida@example.org")
-    lines = section("Publishing")
-    recipe = lines[: lines.index("git push --force origin pages") + 1]
-    monkeypatch.chdir(folder)
-    for line in recipe:
-        program, *words = shlex.split(line.replace("git@example.org:me/coins.git", str(host)))
-        if program == "cd":
-            monkeypatch.chdir(words[0])
-        elif program == "daterun":
-            assert main(words) == 0
+def test_every_chapter_that_shows_commands_is_tried():
+    chapters = re.split(r"(?m)^## ", README)[1:]
+    showing = {
+        chapter.partition("\n")[0]
+        for chapter in chapters
+        if any(PROGRAM.match(line[4:]) for line in chapter.splitlines() if line.startswith("    "))
+    }
+    assert showing == set(TRIED)
+
+
+def test_every_command_within_a_sentence_is_one_that_the_program_knows(capsys):
+    spans = [each.replace("\n", " ") for each in re.findall(r"`(daterun [^`]+)`", README)]
+    assert len(spans) > 15
+    for span in spans:
+        words = re.sub(r"[\[\]|]", " ", span).split()[1:]
+        name = words[0]
+        options = [each for each in words if each.startswith("--")]
+        if name.startswith("--"):
+            known = {"--version", "--completion", "--help"}
         else:
-            subprocess.run([program, *words], check=True, capture_output=True)
-    monkeypatch.chdir(folder)
-    assert main(["build"]) == 0
-    sent = subprocess.run(
-        ["git", "-C", str(host), "ls-tree", "-r", "--name-only", "pages"],
-        capture_output=True,
-        text=True,
-        check=True,
-    ).stdout.splitlines()
-    assert "index.html" in sent and "coins/a/index.html" in sent
-    assert (folder / "output/public/.git").is_dir()
+            assert name in COMMANDS, span
+            known = {*re.findall(r"--[a-z][a-z-]*", help_of(name, capsys))}
+        assert [each for each in options if each not in known] == [], span
+
+
+def help_of(name, capsys):
+    try:
+        main([name, "--help"])
+    except SystemExit as left:
+        assert left.code == 0
+    return capsys.readouterr().out
