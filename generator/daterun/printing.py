@@ -17,7 +17,7 @@ from daterun.pages.printplan import LABELS, WANTS, PrintPlan, plan_print
 from daterun.pages.words import MissingWord, Words
 from daterun.photos.photo import Photo
 from daterun.press.codes import draw_code
-from daterun.press.folders import choose_output
+from daterun.press.folders import MEMORY, choose_output
 from daterun.press.labelsheets import LabelSheet
 from daterun.press.notetree import NoteTrees
 from daterun.press.pictures import make_pictures
@@ -32,7 +32,8 @@ from daterun.problems import Place, Problem, sort_problems
 from daterun.readers.closed import ClosedCatalogue
 from daterun.readers.closing import close_catalogue
 from daterun.readers.reader import Reader
-from daterun.site import MEMORY, Progress, check, search_for, silent
+from daterun.result import Progress, silent
+from daterun.site import check, search_for
 
 WANT_SIZES = (100, 95, 90, 85, 80, 75, 70)
 """Sizes of type of the want list in tenths of a point: the largest that needs no more sheets is taken."""

@@ -4,8 +4,7 @@ Nothing of an edition is replaced before every page of it has been made, so that
 one as it was.
 """
 
-import hashlib
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 from urllib.parse import urlsplit
@@ -24,7 +23,7 @@ from daterun.photos.named import find_photos
 from daterun.photos.photo import Photo
 from daterun.press.beside import files_beside
 from daterun.press.fingerprints import mark_bytes, mark_page, mark_picture
-from daterun.press.folders import choose_output
+from daterun.press.folders import MEMORY, choose_output, memory_of
 from daterun.press.inspection import Inspection
 from daterun.press.needles import make_needles
 from daterun.press.output import Output, check_addresses, claim, open_output
@@ -34,6 +33,7 @@ from daterun.press.searching import Search, word_finds
 from daterun.press.sheets import Sheets
 from daterun.press.templates import Press
 from daterun.press.theme import Theme, ThemeMistake, find_theme
+from daterun.press.turns import taking_turns
 from daterun.press.words import read_words
 from daterun.problems import Place, Problem, sort_problems
 from daterun.readers.closed import ClosedCatalogue
@@ -43,14 +43,9 @@ from daterun.readers.said import gather_said
 from daterun.readers.withheld import gather_withheld
 from daterun.records.catalogue import Catalogue, read_catalogue
 from daterun.records.series import Side
-
-MEMORY = ".daterun"
-"""The folder in the catalogue folder in which Daterun remembers what it has seen and made."""
+from daterun.result import BuildResult, Progress, silent
 
 ROBOTS = b"User-agent: *\nDisallow: /\n"
-
-Progress = Callable[[str, int, int], None]
-"""Is told the stage of a build, and how much of it is done of how much in all; 0 of 0 where that is not known."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,32 +59,6 @@ class Checked:
     @property
     def has_errors(self) -> bool:
         return any(each.is_error for each in self.problems)
-
-
-@dataclass(frozen=True, slots=True)
-class BuildResult:
-    """What a build came to. With errors among the problems, the edition is as it was.
-
-    Pages written are those whose bytes changed. Strangers are the files found in the folder that no build
-    made; they were left alone.
-    """
-
-    problems: tuple[Problem, ...]
-    coins: int
-    output: Path
-    pages_total: int = 0
-    pages_written: int = 0
-    pictures_made: int = 0
-    removed: tuple[str, ...] = ()
-    strangers: tuple[str, ...] = ()
-
-    @property
-    def has_errors(self) -> bool:
-        return any(each.is_error for each in self.problems)
-
-
-def silent(stage: str, done: int, total: int) -> None:
-    """Tell nobody of the progress."""
 
 
 def check(folder: Path, progress: Progress = silent) -> Checked:
@@ -114,6 +83,12 @@ def build(
     where the folder is no catalogue, or the edition may not be written where it is to go.
     """
     root = choose_output(folder, reader.value, output)
+    with taking_turns(folder, reader.value, root):
+        return _build(folder, reader, root, progress, web)
+
+
+def _build(folder: Path, reader: Reader, root: Path, progress: Progress, web: str) -> BuildResult:
+    """Build the edition while nobody else does."""
     checked = _at_address(check(folder, progress), web)
     coins = len(checked.catalogue.coins)
     if checked.has_errors:
@@ -124,7 +99,7 @@ def build(
         closed = close_catalogue(checked.catalogue, checked.photos, reader)
         plan = _plan(closed, words, theme)
         files = _plain_files(theme, reader) | files_beside(plan)
-        edition = open_output(root, reader.value, _memory_of(folder, reader, root))
+        edition = open_output(root, reader.value, memory_of(folder, reader.value, root))
         kept = _addresses(plan, files)
         check_addresses(kept)
         edition.check_free(kept)
@@ -201,14 +176,6 @@ def _plain_files(theme: Theme, reader: Reader) -> dict[str, bytes]:
     if reader is Reader.KEEPER:
         files["robots.txt"] = ROBOTS
     return files
-
-
-def _memory_of(folder: Path, reader: Reader, root: Path) -> Path:
-    """Choose the file in which is remembered what was made: one for each reader and folder."""
-    if root == (folder / "output" / reader.value).resolve():
-        return folder / MEMORY / f"{reader.value}.json"
-    elsewhere = hashlib.blake2b(str(root).encode(), digest_size=6).hexdigest()
-    return folder / MEMORY / f"{reader.value}-{elsewhere}.json"
 
 
 def _addresses(plan: Plan, files: Mapping[str, bytes]) -> list[str]:

@@ -13,7 +13,8 @@ import pytest
 
 from daterun.bundled import content_folder
 from daterun.readers.reader import Reader
-from daterun.site import BuildResult, build
+from daterun.result import BuildResult
+from daterun.site import build
 
 ADDRESSES = ("href", "src", "poster", "action", "data", "formaction", "xlink:href")
 """The attributes of HTML and SVG that hold an address; srcset holds several."""

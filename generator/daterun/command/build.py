@@ -45,11 +45,11 @@ def run(args: Namespace) -> int:
     from daterun.command.report import report_text, summary
     from daterun.command.sources import Sources
     from daterun.readers.reader import Reader
-    from daterun.site import build
+    from daterun.standing import bring_up_to_date
 
     begun = time.monotonic()
     with show_progress() as progress:
-        result = build(args.folder, Reader(args.reader), args.output, progress, args.web or "")
+        result = bring_up_to_date(args.folder, Reader(args.reader), args.output, progress, args.web or "")
     took = time.monotonic() - begun
     if result.has_errors:
         say(report_text(result.problems, Sources(args.folder)))

@@ -1,9 +1,13 @@
 """Where an edition may be written: a folder of its own, apart from the keeper's files and from other editions."""
 
+import hashlib
 import re
 from pathlib import Path
 
 from daterun.problems import CannotContinue
+
+MEMORY = ".daterun"
+"""The folder in the catalogue folder in which Daterun remembers what it has seen and made."""
 
 SIGN = ".daterun-edition"
 """The file by which the folder of an edition is known; it holds the name of the reader."""
@@ -37,6 +41,14 @@ def choose_output(folder: Path, reader: str, output: Path | None) -> Path:
             f"{chosen} holds the {sign} edition; name another folder for the {reader} edition"
         )
     return place
+
+
+def memory_of(folder: Path, reader: str, root: Path) -> Path:
+    """Choose the file in which is remembered what was made: one for each reader and folder of an edition."""
+    if root == (folder / "output" / reader).resolve():
+        return folder / MEMORY / f"{reader}.json"
+    elsewhere = hashlib.blake2b(str(root).encode(), digest_size=6).hexdigest()
+    return folder / MEMORY / f"{reader}-{elsewhere}.json"
 
 
 def _sign_in(folder: Path) -> str | None:

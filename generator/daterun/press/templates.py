@@ -163,7 +163,8 @@ class _Sandbox(ImmutableSandboxedEnvironment):
     """
 
     def getattr(self, obj: Any, attribute: str) -> Any:
-        if attribute in _fields_of(type(obj)):
+        kind: type = type(obj)
+        if attribute in _fields_of(kind):
             return getattr(obj, attribute)
         return super().getattr(obj, attribute)
 

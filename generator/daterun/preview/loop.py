@@ -9,7 +9,8 @@ from daterun.preview.server import Showing, serve
 from daterun.preview.watch import watching
 from daterun.problems import CannotContinue, Place, Problem
 from daterun.readers.reader import Reader
-from daterun.site import BuildResult, Progress, build, silent
+from daterun.result import BuildResult, Progress, silent
+from daterun.standing import bring_up_to_date
 
 Word = Callable[[tuple[Problem, ...]], str]
 """Words problems as a report, which pages then show."""
@@ -39,14 +40,14 @@ class Preview:
         CannotContinue where the first build cannot even begin.
         """
         with watching(self.folder) as watch:
-            yield self.show(build(self.folder, self.reader, progress=self.progress))
+            yield self.show(bring_up_to_date(self.folder, self.reader, progress=self.progress))
             yield from self.follow(watch.changes())
 
     def follow(self, changes: Iterable[object]) -> Iterator[BuildResult]:
         """Build at every change; a catalogue that is no longer one is a problem like others."""
         for _ in changes:
             try:
-                result = build(self.folder, self.reader, progress=self.progress)
+                result = bring_up_to_date(self.folder, self.reader, progress=self.progress)
             except CannotContinue as reason:
                 problem = Problem("catalogue", str(reason), Place("content/catalogue.yaml"))
                 result = BuildResult((problem,), 0, self.root)
