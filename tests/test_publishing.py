@@ -1,4 +1,4 @@
-"""The README's recipes for publishing, run as they stand to hosts on this machine; and what lies there, served."""
+"""The recipes for publishing of the README, run as they stand to hosts on this machine."""
 
 import html
 import re
