@@ -1,8 +1,10 @@
 import pytest
 
+from daterun.press.turns import AnotherAtWork
 from daterun.preview.loop import Preview
 from daterun.problems import CannotContinue
 from daterun.readers.reader import Reader
+from daterun.standing import BuildResult
 
 
 @pytest.fixture
@@ -94,3 +96,19 @@ def test_it_follows_the_keeper_s_own_editor(preview, folder):
     write(folder, "Saved from an editor.")
     assert next(builds).pages_written == 2
     builds.close()
+
+
+def test_it_builds_as_soon_as_no_other_process_is_at_work(preview, monkeypatch):
+    tried = []
+
+    def build(*args, **named):
+        tried.append(args)
+        if len(tried) < 3:
+            raise AnotherAtWork("another daterun is at work")
+        return BuildResult((), 1, preview.root)
+
+    monkeypatch.setattr("daterun.preview.loop.bring_up_to_date", build)
+    monkeypatch.setattr("daterun.preview.loop.PAUSE", 0)
+    (result,) = preview.follow([None])
+    assert not result.has_errors
+    assert len(tried) == 3

@@ -1,16 +1,21 @@
 """The preview told as a story: build, show, wait for a change, build again, tell the browsers."""
 
+import time
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
 from daterun.press.folders import choose_output
+from daterun.press.turns import AnotherAtWork
 from daterun.preview.server import Showing, serve
 from daterun.preview.watch import watching
 from daterun.problems import CannotContinue, Place, Problem
 from daterun.readers.reader import Reader
 from daterun.result import BuildResult, Progress, silent
 from daterun.standing import bring_up_to_date
+
+PAUSE = 0.2
+"""Seconds between two looks at whether another process is still at work on the edition."""
 
 Word = Callable[[tuple[Problem, ...]], str]
 """Words problems as a report, which pages then show."""
@@ -40,18 +45,26 @@ class Preview:
         CannotContinue where the first build cannot even begin.
         """
         with watching(self.folder) as watch:
-            yield self.show(bring_up_to_date(self.folder, self.reader, progress=self.progress))
+            yield self.show(self._build())
             yield from self.follow(watch.changes())
 
     def follow(self, changes: Iterable[object]) -> Iterator[BuildResult]:
         """Build at every change; a catalogue that is no longer one is a problem like others."""
         for _ in changes:
             try:
-                result = bring_up_to_date(self.folder, self.reader, progress=self.progress)
+                result = self._build()
             except CannotContinue as reason:
                 problem = Problem("catalogue", str(reason), Place("content/catalogue.yaml"))
                 result = BuildResult((problem,), 0, self.root)
             yield self.show(result)
+
+    def _build(self) -> BuildResult:
+        """Build, as soon as no other process is at work on the edition."""
+        while True:
+            try:
+                return bring_up_to_date(self.folder, self.reader, progress=self.progress)
+            except AnotherAtWork:
+                time.sleep(PAUSE)
 
     def show(self, result: BuildResult) -> BuildResult:
         """Show what a build came to: its pages, or the errors over the last good ones."""
