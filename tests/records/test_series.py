@@ -133,3 +133,9 @@ def test_a_series_without_its_issues_gives_no_record(read):
     assert catalogue.series == {}
     assert "content/series/vessmark/ort.yaml" in catalogue.broken
     assert [each.sentence for each in problems] == ['a series needs "issues": what was struck with each date']
+
+
+@pytest.mark.parametrize("year", ["²", "١٨٩٩", "9" * 5_000, "-1", "[1]"])
+def test_a_label_whose_year_is_no_number_is_a_problem(problems_of, year):
+    series = f"name: Ort\nissuer: vessmark\nlabels: {{AH 1320: '{year}'}}\n{STRUCK}"
+    assert problems_of({"series/vessmark/ort.yaml": series})
