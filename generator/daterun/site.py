@@ -29,7 +29,8 @@ from daterun.press.needles import make_needles
 from daterun.press.output import Output, check_addresses, claim, open_output
 from daterun.press.pictures import make_pictures
 from daterun.press.plates import PlatePress, draw_plates
-from daterun.press.searching import Search, word_finds
+from daterun.press.searching import Find, Search, word_finds
+from daterun.press.shares import share_out
 from daterun.press.sheets import Sheets
 from daterun.press.templates import Press
 from daterun.press.theme import Theme, ThemeMistake, find_theme
@@ -107,9 +108,9 @@ def _build(folder: Path, reader: Reader, root: Path, progress: Progress, web: st
 
         with Sheets() as sheets:
             press = Press(theme, words, urlsplit(closed.settings.web).path)
-            _print_stale(plan.pages, press, edition, sheets, progress)
             inspection = Inspection(search_for(checked, closed, words, theme), edition)
-            inspection.search_waiting(sheets, files, kept)
+            _print_stale(plan.pages, press, inspection, sheets, progress)
+            inspection.search_around(sheets.addresses, files, kept)
             inspection.search_drawn(
                 (each.address, (each.caption, each.line, each.credit)) for each in plan.plates
             )
@@ -184,19 +185,26 @@ def _addresses(plan: Plan, files: Mapping[str, bytes]) -> list[str]:
 
 
 def _print_stale(
-    pages: Iterable[Page], press: Press, edition: Output, sheets: Sheets, progress: Progress
+    pages: Iterable[Page], press: Press, inspection: Inspection, sheets: Sheets, progress: Progress
 ) -> None:
-    """Make the pages that are stale into sheets, which wait apart."""
+    """Make the pages that are stale into sheets, which wait apart, and search each as it is made."""
+    edition, search = inspection.edition, inspection.search
     stale = []
     for page in pages:
         mark = mark_page(page, press.theme.fingerprint, press.base)
         if reason := edition.reason(page.address, mark):
             stale.append((page, mark, reason))
-    for done, (page, mark, reason) in enumerate(stale, start=1):
+
+    def make(page: Page) -> tuple[bytes, list[Find]]:
         data = press.render(page).encode()
+        return data, search.in_file(page.address, data) if search else []
+
+    made = share_out([page for page, *_ in stale], make, lambda done: progress("pages", done, len(stale)))
+    for nth, (data, finds) in made:
+        page, mark, reason = stale[nth]
         sheets.add(page.address, data)
         edition.expect(page.address, mark, reason, data)
-        progress("pages", done, len(stale))
+        inspection.finds += finds
 
 
 def search_for(checked: Checked, closed: ClosedCatalogue, words: Words, theme: Theme) -> Search:

@@ -1,6 +1,7 @@
 """The progress of long work: a bar on a terminal, a line for each long stage elsewhere."""
 
 import sys
+import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
@@ -16,6 +17,9 @@ STAGES = {
     "typesetting": "Setting the sheets",
     "writing": "Writing",
 }
+
+SHOWN_EVERY = 0.1
+"""Seconds between two pictures of the bar."""
 
 LONG = 200
 """A stage of fewer pieces is over before a line about it would be read."""
@@ -36,11 +40,18 @@ def show_progress() -> Iterator[Tell]:
         MofNCompleteColumn(),
         console=Console(stderr=True),
         transient=True,
+        auto_refresh=False,  # by a thread of its own, and a process with threads cannot be copied
     ) as bars:
         bar = bars.add_task("", total=None)
+        shown = 0.0
 
         def tell(stage: str, done: int, total: int) -> None:
-            bars.update(bar, description=STAGES.get(stage, stage), completed=done, total=total or None)
+            nonlocal shown
+            now = time.monotonic()
+            is_due = now - shown > SHOWN_EVERY or done in (0, total)
+            shown = now if is_due else shown
+            name = STAGES.get(stage, stage)
+            bars.update(bar, description=name, completed=done, total=total or None, refresh=is_due)
 
         yield tell
 

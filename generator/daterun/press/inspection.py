@@ -9,7 +9,6 @@ from contextlib import suppress
 from daterun.press.output import Output
 from daterun.press.plaintext import BREAK, is_text
 from daterun.press.searching import Find, Search
-from daterun.press.sheets import Sheets
 from daterun.problems import CannotContinue
 
 
@@ -20,32 +19,29 @@ class Inspection:
         self.search = search
         self.edition = edition
         self.finds: list[Find] = []
-        self.files_searched = 0
         self._memory = edition.memory.with_suffix(".searched")
         self._is_known = self._remembered() == search.fingerprint
 
-    def search_waiting(self, sheets: Sheets, files: Mapping[str, bytes], kept: Iterable[str]) -> None:
-        """Search the waiting sheets, the files that are to stand beside them, and every address.
+    def search_around(self, searched: Iterable[str], files: Mapping[str, bytes], kept: Iterable[str]) -> None:
+        """Search the files that are to stand beside the pages, and every address.
 
-        Where other values are private than the last time, the unchanged texts of the edition are searched too.
+        Searched are the addresses of the new pages, which were searched as they were made. Where other values
+        are private than the last time, the unchanged texts of the edition are searched too.
         """
         if not self.search:
             return
         for address in kept:
             self.finds += self.search.in_name(address)
-        waiting = set(files)
-        for address, data in sheets:
-            waiting.add(address)
-            self._look(address, data)
         for address, data in files.items():
             if not (self._is_known and self._is_as_it_was(address, data)):
-                self._look(address, data)
+                self.finds += self.search.in_file(address, data)
         if self._is_known:
             return
+        done = {*searched, *files}
         for address in kept:
-            if address not in waiting and is_text(address) and address in self.edition.on_disk:
+            if address not in done and is_text(address) and address in self.edition.on_disk:
                 with suppress(OSError):
-                    self._look(address, (self.edition.root / address).read_bytes())
+                    self.finds += self.search.in_file(address, (self.edition.root / address).read_bytes())
 
     def search_drawn(self, drawn: Iterable[tuple[str, tuple[str, ...]]]) -> None:
         """Search the texts that are to be drawn into pictures, given with the pictures' addresses."""
@@ -76,10 +72,6 @@ class Inspection:
         with suppress(OSError):  # what is not remembered is searched again
             self._memory.parent.mkdir(parents=True, exist_ok=True)
             self._memory.write_text(self.search.fingerprint, encoding="ascii")
-
-    def _look(self, address: str, data: bytes) -> None:
-        self.files_searched += 1
-        self.finds += self.search.in_file(address, data)
 
     def _is_as_it_was(self, address: str, data: bytes) -> bool:
         """Tell whether a file is as an earlier build left it, and so was searched then."""

@@ -27,6 +27,10 @@ class Sheets:
     def __len__(self) -> int:
         return len(self._lengths)
 
+    @property
+    def addresses(self) -> list[str]:
+        return [address for address, _ in self._lengths]
+
     def __iter__(self) -> Iterator[tuple[str, bytes]]:
         """Give each page's address and bytes."""
         self._file.seek(0)

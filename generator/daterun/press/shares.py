@@ -1,0 +1,100 @@
+"""Long work shared out among processes, where the machine has the cores and a process can be copied.
+
+A copy has all that this process knows, so nothing is handed to it; what it makes comes back in a file without a
+name. Whatever a copy did not come to make, this process makes itself, so that its mistakes are met here.
+"""
+
+import os
+import pickle
+import sys
+import threading
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
+from tempfile import TemporaryFile
+from typing import Generic, TypeVar
+
+Thing = TypeVar("Thing")
+Made = TypeVar("Made")
+
+WORTH_A_COPY = 150
+"""Pieces of work below which copying the process, some hundredths of a second, would not pay."""
+
+MOST = 8
+"""Processes; each may come to hold what this one holds, so more would ask too much of a machine's memory."""
+
+Progress = Callable[[int], None]
+
+
+def share_out(
+    things: Sequence[Thing], make: Callable[[Thing], Made], progress: Progress
+) -> Iterator[tuple[int, Made]]:
+    """Make each thing, here and in copies of this process; give its number with what was made, in any order.
+
+    What is made is pickled in a copy and read here. The progress is told how many are made, as near as this
+    process can know. Raise what the making of a thing raises.
+    """
+    shares = _shares(len(things))
+    copies = [_Copy(things[nth::shares], make) for nth in range(1, shares)]
+    try:
+        for done, nth in enumerate(range(0, len(things), shares), start=1):
+            yield nth, make(things[nth])
+            progress(min(done * shares, len(things)))
+        for first, copy in enumerate(copies, start=1):
+            nth = first
+            for made in copy.made():
+                yield nth, made
+                nth += shares
+            for missed in range(nth, len(things), shares):
+                yield missed, make(things[missed])
+    finally:
+        for copy in copies:
+            copy.end()
+
+
+def _shares(things: int) -> int:
+    """Tell among how many processes to share: a process with threads cannot safely be copied."""
+    can_copy = hasattr(os, "fork") and sys.platform != "darwin" and threading.active_count() == 1
+    if not can_copy or things < WORTH_A_COPY:
+        return 1
+    return min(len(os.sched_getaffinity(0)) if sys.platform == "linux" else os.cpu_count() or 1, MOST)
+
+
+class _Copy(Generic[Thing, Made]):
+    """A copy of this process that makes its share and ends."""
+
+    def __init__(self, share: Sequence[Thing], make: Callable[[Thing], Made]) -> None:
+        self._file = TemporaryFile()  # noqa: SIM115 - closed in end()
+        self._is_over = False
+        first = os.getpid()
+        self._id = os.fork()
+        if self._id == 0:
+            self._work(share, make, first)
+
+    def _work(self, share: Sequence[Thing], make: Callable[[Thing], Made], first: int) -> None:
+        """Make the share, in the copy, which never comes back from here, and ends when the first one is gone."""
+        try:
+            for each in share:
+                if os.getppid() != first:
+                    break
+                pickle.dump(make(each), self._file, pickle.HIGHEST_PROTOCOL)
+            self._file.flush()
+        finally:
+            os._exit(0)
+
+    def made(self) -> Iterator[Made]:
+        """Wait for the copy's end; give what it made, in the order of its share."""
+        os.waitpid(self._id, 0)
+        self._is_over = True
+        self._file.seek(0)
+        with suppress(EOFError, pickle.UnpicklingError):
+            while True:
+                yield pickle.load(self._file)
+
+    def end(self) -> None:
+        """End the copy, if it is not over, and forget what it made."""
+        if not self._is_over:
+            with suppress(OSError):
+                os.kill(self._id, 9)
+                os.waitpid(self._id, 0)
+            self._is_over = True
+        self._file.close()
