@@ -8,7 +8,7 @@ import warnings
 import pytest
 from PIL import Image
 
-from daterun.photos import memory as remembering
+from daterun.photos import examine as examining
 from daterun.photos.memory import VERSION, PhotoMemory
 
 LONG_AGO = 1_500_000_000
@@ -30,13 +30,13 @@ def folder(tmp_path, photograph):
 def looks(monkeypatch):
     """Count how often a photo is examined."""
     seen = []
-    honest = remembering.examine_quietly
+    honest = examining.examine_source
 
-    def counting(path, shown, key):
-        seen.append(shown)
-        return honest(path, shown, key)
+    def counting(source, photo, use, bound):
+        seen.append(photo.path)
+        return honest(source, photo, use, bound)
 
-    monkeypatch.setattr(remembering, "examine_quietly", counting)
+    monkeypatch.setattr(examining, "examine_source", counting)
     return seen
 
 

@@ -4,7 +4,8 @@ import pytest
 from PIL import Image, ImageCms, ImageOps, features
 
 from daterun.pages.pictures import PictureOrder, Square
-from daterun.press.pictures import make_pictures, raw_square
+from daterun.press.cutting import raw_square
+from daterun.press.pictures import make_pictures
 from daterun.problems import Place
 
 RED, GREEN, BLUE, WHITE = (220, 30, 30), (30, 160, 40), (30, 40, 200), (255, 255, 255)

@@ -132,7 +132,7 @@ def _place_photos(args: Namespace, checked: "Checked", closed: "ClosedCatalogue"
                 place_new(args.photos / name, (args.folder / coin.private.photo_files[side]).read_bytes())
             else:
                 square = square_of(photo.width_px, photo.height_px, photo.disc)
-                orders.append(PictureOrder(photo.key, square, int(square.side), "jpeg", name))
+                orders.append(PictureOrder(photo.key, square, square.side, "jpeg", name))
     files = {each.key: (args.folder / each.path, each.path) for each in checked.photos.values()}
     problems = make_pictures(orders, files, lambda name, data: place_new(args.photos / name, data))
     for each in problems:

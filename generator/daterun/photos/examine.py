@@ -1,14 +1,19 @@
 """One photo examined: whether it can be used, how large it is, which way up, and where the coin's disc lies."""
 
 import hashlib
-import struct
+import io
 import warnings
+from collections.abc import Callable
 from contextlib import AbstractContextManager
+from dataclasses import replace
 from pathlib import Path
+from typing import BinaryIO
 
-from PIL import ExifTags, Image, ImageOps, UnidentifiedImageError
+from PIL import Image, UnidentifiedImageError
 
+from daterun.photos.bound import Bound
 from daterun.photos.disc import NoDisc, find_disc
+from daterun.photos.opened import BROKEN, Opened, decode, held_pixels, open_image, scale_to_examine
 from daterun.photos.photo import Disc, Photo
 
 MOST_PIXELS = 200_000_000
@@ -20,27 +25,14 @@ Image.MAX_IMAGE_PIXELS = MOST_PIXELS
 LARGEST_FILE = 300_000_000
 """Bytes. More than a camera's largest uncompressed file."""
 
-SEARCHED_PX = 1024
+SEARCHED_PX = 512
 """The least long side on which the disc is looked for; finer than that, the finding gains nothing."""
 
-FORMATS = ("JPEG", "PNG", "WEBP", "TIFF", "AVIF", "BMP", "GIF")
-"""The forms that are read, whatever a file is named. For others Pillow would start programs."""
+_READ_AT_ONCE = 32_000_000
+"""Bytes up to which a file is read once, for its hash and its pixels; what is larger is read twice in pieces."""
 
-_TURNED = (5, 6, 7, 8)
-"""The orientations in which width and height change places."""
-
-_BROKEN = (
-    OSError,
-    SyntaxError,
-    ValueError,
-    struct.error,
-    EOFError,
-    MemoryError,
-    OverflowError,
-    KeyError,
-    TypeError,
-)
-"""What Pillow raises for files that are not as they should be."""
+Use = Callable[[Photo, Opened], object]
+"""Is handed each photo that was found sound, with its pixels, which are let go afterwards; it raises nothing."""
 
 
 def examine(path: Path, shown: str) -> Photo:
@@ -58,23 +50,42 @@ def without_warnings() -> AbstractContextManager[object]:
     return warnings.catch_warnings(action="ignore")
 
 
-def examine_quietly(path: Path, shown: str, key: str = "") -> Photo:
-    """Examine a photo as ``examine`` does, but let warnings pass. The key, where known, is not made again."""
+def examine_quietly(
+    path: Path,
+    shown: str,
+    recall: Callable[[str], Photo | None] = lambda key: None,
+    use: Use | None = None,
+    bound: Bound | None = None,
+) -> Photo:
+    """Examine a photo as ``examine`` does, but let warnings pass, and do not look at what is recalled by its key.
+
+    The bound is that of all threads at work.
+    """
     try:
         size = path.stat().st_size
         if size > LARGEST_FILE:
             return Photo("", shown, 0, 0, fault=f"holds {size:,} bytes, too many for a photo")
-        key = key or hash_of(path)
+        data = path.read_bytes() if size <= _READ_AT_ONCE else None
+        key = hashlib.blake2b(data, digest_size=16).hexdigest() if data is not None else hash_of(path)
     except OSError as error:
         return Photo("", shown, 0, 0, fault=f"cannot be read: {error.strerror or error}")
+    if (known := recall(key)) is not None:
+        return known
+    source = io.BytesIO(data) if data is not None else path
+    return examine_source(source, Photo(key, shown, 0, 0), use, bound or Bound())
+
+
+def examine_source(source: Path | BinaryIO, photo: Photo, use: Use | None, bound: Bound) -> Photo:
+    """Find out all about a photo of which the key and the path are known."""
     try:
-        return _look(path, shown, key)
+        with open_image(source) as image:
+            return _look(image, photo, use, bound)
     except UnidentifiedImageError:
-        return Photo(key, shown, 0, 0, fault="is not a picture that can be read")
+        return replace(photo, fault="is not a picture that can be read")
     except Image.DecompressionBombError:
-        return Photo(key, shown, 0, 0, fault=_too_large())
-    except _BROKEN as error:
-        return Photo(key, shown, 0, 0, fault=f"cannot be decoded: {_plain(error)}")
+        return replace(photo, fault=_too_large())
+    except BROKEN as error:
+        return replace(photo, fault=f"cannot be decoded: {_plain(error)}")
 
 
 def hash_of(path: Path) -> str:
@@ -96,31 +107,39 @@ def _plain(error: Exception) -> str:
     return "it breaks off before its end" if "truncated" in text.lower() else text[:100]
 
 
-def _look(path: Path, shown: str, key: str) -> Photo:
-    Image.init()
-    with Image.open(path, formats=[each for each in FORMATS if each in Image.OPEN]) as image:
-        width, height = image.size
-        if width * height > MOST_PIXELS:
-            return Photo(key, shown, 0, 0, fault=_too_large())
-        if getattr(image, "n_frames", 1) > 1 and image.format in ("GIF", "PNG", "WEBP", "AVIF"):
-            return Photo(key, shown, 0, 0, fault="is a moving picture")
-        if image.format == "JPEG":
-            scale = max(1, max(width, height) // SEARCHED_PX)
-            image.draft("RGB", (max(1, width // scale), max(1, height // scale)))
-        image.load()
-        orientation = _orientation(image)  # only now, for a TIFF is turned while it is loaded
+def _look(image: Image.Image, photo: Photo, use: Use | None, bound: Bound) -> Photo:
+    width, height = image.size
+    if width * height > MOST_PIXELS:
+        return replace(photo, fault=_too_large())
+    if getattr(image, "n_frames", 1) > 1 and image.format in ("GIF", "PNG", "WEBP", "AVIF"):
+        return replace(photo, fault="is a moving picture")
+    scale = scale_to_examine(image.size)
+    with bound.holding(held_pixels(image, scale)):
+        opened = decode(image, scale)
+        width, height = opened.upright_size
+        found = _find(opened)
+        if isinstance(found, NoDisc):
+            photo = replace(photo, width_px=width, height_px=height, fallback=found.reason)
+        else:
+            photo = replace(photo, width_px=width, height_px=height, disc=opened.upright(found))
+        if use is not None:
+            use(photo, opened)
+    return photo
+
+
+def _find(opened: Opened) -> Disc | NoDisc:
+    """Look for the disc on a reduction of the photo as stored; it is given in the photo's own pixels."""
+    image = opened.image
+    factor = max(1, max(image.size) // SEARCHED_PX)
+    if factor > 1 and image.mode in ("RGB", "L", "CMYK") and "transparency" not in image.info:
+        found = find_disc(as_rgb(image.reduce(factor)))
+    else:
         small = as_rgb(image)
-    if (factor := max(small.size) // SEARCHED_PX) > 1:
-        small = small.reduce(factor)
-    upright = _upright(small, orientation)
-    if orientation in _TURNED:
-        width, height = height, width
-    found = find_disc(upright)
+        found = find_disc(small.reduce(factor) if factor > 1 else small)
     if isinstance(found, NoDisc):
-        return Photo(key, shown, width, height, fallback=found.reason)
-    scale_x, scale_y = width / upright.width, height / upright.height
-    disc = Disc(found.x * scale_x, found.y * scale_y, found.diameter * (scale_x + scale_y) / 2)
-    return Photo(key, shown, width, height, disc)
+        return found
+    scale = factor * opened.scale
+    return Disc(found.x * scale, found.y * scale, found.diameter * scale)
 
 
 def as_rgb(image: Image.Image) -> Image.Image:
@@ -138,20 +157,4 @@ def as_rgb(image: Image.Image) -> Image.Image:
         rgba = image.convert("RGBA")
         white = Image.new("RGBA", rgba.size, (255, 255, 255, 255))
         return Image.alpha_composite(white, rgba).convert("RGB")
-    return image.convert("RGB")
-
-
-def _orientation(image: Image.Image) -> int:
-    """Read the EXIF orientation, 1 to 8; 1 where there is none or none that makes sense."""
-    try:
-        orientation = image.getexif().get(ExifTags.Base.Orientation, 1)
-    except _BROKEN:
-        return 1
-    return orientation if orientation in range(1, 9) else 1
-
-
-def _upright(image: Image.Image, orientation: int) -> Image.Image:
-    if orientation == 1:
-        return image
-    image.getexif()[ExifTags.Base.Orientation] = orientation
-    return ImageOps.exif_transpose(image)
+    return image if image.mode == "RGB" else image.convert("RGB")

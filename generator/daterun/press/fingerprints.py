@@ -13,6 +13,9 @@ from daterun import __version__
 from daterun.pages.pictures import PictureOrder
 from daterun.pages.views import Page
 
+_OF_PICTURES = ("cutting", "colours", "../photos/opened")
+"""The modules that bear on the bytes of a picture."""
+
 
 @dataclass(frozen=True, slots=True)
 class Mark:
@@ -30,8 +33,9 @@ def mark_page(page: Page, theme: str, base: str) -> Mark:
 
 
 def mark_picture(order: PictureOrder) -> Mark:
-    """Mark a picture, whose address says already of what photo it is made and how."""
-    return Mark(order.address, "", program_of_pictures())
+    """Mark a picture, whose address says already of what photo it is made, by the steps to its width as well."""
+    steps = "".join(f" {each}" for each in order.steps)
+    return Mark(f"{order.address}{steps}", "", program_of_pictures())
 
 
 def mark_bytes(data: bytes) -> Mark:
@@ -60,13 +64,13 @@ def program_of_pages() -> str:
 @cache
 def program_of_pictures() -> str:
     """Tell what of the program bears on a picture beside its order: its making, and the library for it."""
-    return _program(("pictures", "colours"), ("pillow",))
+    return _program(_OF_PICTURES, ("pillow",))
 
 
 @cache
 def program_of_plates() -> str:
-    """Tell what of the program bears on a plate beside its order and its letters."""
-    return _program(("plates", "pictures"), ("pillow",))
+    """Tell what of the program bears on a plate beside its order, its letters and the pictures on it."""
+    return _program(("plates", *_OF_PICTURES), ("pillow",))
 
 
 def _program(modules: tuple[str, ...], libraries: tuple[str, ...]) -> str:

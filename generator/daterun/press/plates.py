@@ -3,15 +3,17 @@
 import hashlib
 import io
 import os
+import threading
 from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
+from functools import cache
 from pathlib import Path
 
 from PIL import Image, ImageDraw, ImageFont
 
 from daterun.pages.plates import HEIGHT_PX, WIDTH_PX, PlateOrder
+from daterun.press.cutting import encode
 from daterun.press.fingerprints import Mark, program_of_plates
-from daterun.press.pictures import encode
 from daterun.press.theme import Theme
 
 LETTERS = "eb-garamond-regular.woff2"
@@ -19,6 +21,8 @@ LETTERS = "eb-garamond-regular.woff2"
 
 _GROUND, _INK, _QUIET = (250, 248, 242), (30, 27, 21), (102, 95, 77)
 _FACE_PX = 820
+_FILTER = Image.Resampling.HAMMING
+"""From 1360 pixels it takes 9 ms, LANCZOS 18; they differ by 41 dB, what is encoded by 38 (Pillow 13)."""
 _FACES_Y = 462
 _MOST_TEXT_PX = 1800
 _MOST_THREADS = 4
@@ -30,6 +34,7 @@ class PlatePress:
 
     def __init__(self, theme: Theme) -> None:
         self._letters = theme.assets[LETTERS].path.read_bytes()
+        self._own = threading.local()
         self._digest = hashlib.blake2b(self._letters, digest_size=8).hexdigest()
 
     def mark(self, order: PlateOrder) -> Mark:
@@ -42,7 +47,9 @@ class PlatePress:
         many = len(order.sides)
         for nth, side in enumerate(order.sides):
             with Image.open(root / side.address) as picture:
-                face = picture.convert("RGB").resize((_FACE_PX, _FACE_PX), Image.Resampling.LANCZOS)
+                picture.draft("RGB", (_FACE_PX, _FACE_PX))
+                whole = picture if picture.mode == "RGB" else picture.convert("RGB")
+                face = whole.resize((_FACE_PX, _FACE_PX), _FILTER)
             centre = (
                 WIDTH_PX * (2 * nth + 1) // (2 * many) if many == 1 else WIDTH_PX // 2 + (2 * nth - 1) * 450
             )
@@ -58,12 +65,19 @@ class PlatePress:
         self, pen: ImageDraw.ImageDraw, text: str, size_px: int, baseline: int, colour: tuple[int, int, int]
     ) -> None:
         """Write a line in the middle, smaller where it would not fit."""
-        letters = ImageFont.truetype(io.BytesIO(self._letters), size_px)
+        letters = self._at_size(size_px)
         length = letters.getlength(text)
         if length > _MOST_TEXT_PX:
             size_px = max(int(size_px * _MOST_TEXT_PX / length), 8)
-            letters = ImageFont.truetype(io.BytesIO(self._letters), size_px)
+            letters = self._at_size(size_px)
         pen.text((WIDTH_PX / 2, baseline), text, fill=colour, font=letters, anchor="ms")
+
+    def _at_size(self, size_px: int) -> ImageFont.FreeTypeFont:
+        """Give the letters at a size; each thread has its own, for unpacking them takes 4 ms."""
+        kept: dict[int, ImageFont.FreeTypeFont] = self._own.__dict__.setdefault("kept", {})
+        if size_px not in kept:
+            kept[size_px] = ImageFont.truetype(io.BytesIO(self._letters), size_px)
+        return kept[size_px]
 
 
 def draw_plates(
@@ -85,6 +99,7 @@ def draw_plates(
             progress(done, len(orders))
 
 
+@cache
 def _disc() -> Image.Image:
     """Make the mask of a round coin, its edge smoothed."""
     mask = Image.new("L", (_FACE_PX * 2, _FACE_PX * 2), 0)
