@@ -35,6 +35,7 @@ def test_a_table_is_shown_first_and_nothing_is_written(capsys, folder, table):
         "  Paid    → acquired price",
         "  Bought  → acquired on",
         "  Colour  – ignored",
+        "Read with days: day first, currency: GBP.",
         "Row 2 is ort/1897: series: ort; date: 1897; acquired: {on: 2019-04-03, price: 12 GBP}",
         "3 rows: 1 coin new, 1 blank, 1 rejected.",
         "  row 3, Year: none of the series Ort was struck with the date 1898; look at the date again; "
@@ -73,6 +74,29 @@ def test_rejected_rows_can_be_had_as_a_table_which_is_never_written_over(capsys,
     assert code == 2
     assert "nothing is written over" in err
     assert not (folder / "content/coins").exists()
+
+
+def test_rows_that_were_mended_are_taken_in_as_the_table_was(capsys, folder, table, tmp_path):
+    rejects = tmp_path / "rejects.csv"
+    table.write_text(table.read_text(encoding="utf-8").replace("1898;;;", "1898;1.234,50;4/5/2019;"))
+    run(capsys, "intake", "--folder", folder, table, "--day-first", "--currency", "GBP", "--rejects", rejects)
+    rejects.write_text(rejects.read_text(encoding="utf-8-sig").replace("Ort,1898", "Ort,1900"), "utf-8")
+    code, out, _ = run(capsys, "intake", "--folder", folder, rejects, "--write")
+    assert (code, out.splitlines()[-1]) == (0, "Wrote 1 coin.")
+    written = (folder / "content/coins/ort/1900.md").read_text(encoding="utf-8")
+    assert "acquired: {on: 2019-05-04, price: 1234.50 GBP}" in written
+
+
+def test_a_table_with_a_comma_in_its_decimals_is_read_so_throughout(capsys, folder, tmp_path):
+    path = tmp_path / "mine.csv"
+    path.write_text("Coin;Year;Weight\nOrt;1897;8,97\nOrt;1900;9,000\n", encoding="utf-8")
+    code, out, _ = run(capsys, "intake", "--folder", folder, path, "--write")
+    assert code == 0
+    assert "Read with decimals: comma.\n" in out
+    assert "weight: 9.000 g" in (folder / "content/coins/ort/1900.md").read_text(encoding="utf-8")
+    kept = path.with_name("mine.csv.intake.yaml")
+    kept.write_text(kept.read_text("utf-8").replace("decimals: comma", "decimals: point"), "utf-8")
+    assert "row 3, Weight: the weight 9000 g is" in run(capsys, "intake", "--folder", folder, path)[1]
 
 
 def test_many_rejects_are_counted_by_column(capsys, folder, tmp_path):

@@ -4,7 +4,8 @@ from pathlib import Path
 import pytest
 
 from daterun.checks.catalogue import check_catalogue
-from daterun.exchange.guessing import guess_columns
+from daterun.exchange.guessing import TARGETS, guess_columns, guess_decimals
+from daterun.exchange.headings import fields_by_heading
 from daterun.exchange.intake import LEDGER, take_in, write
 from daterun.exchange.mapping import (
     ColumnMapping,
@@ -150,6 +151,88 @@ def test_series_go_by_name_face_and_issuer(taking):
     intake = taking(text)
     assert [each.coin.series for each in intake.taken] == ["ort", "ort"]
     assert reasons(intake) == [(4, "Coin", '"Nowhere" is no issuer of the catalogue')]
+
+
+def test_coins_of_a_series_lie_together_whatever_word_a_row_has_for_it(taking):
+    intake = taking("Series,Year\nort,1897\nvessmark/ort,1897\nOrts,1900\n")
+    assert [each.coin.id for each in intake.taken] == ["ort/1897", "ort/1897-2", "ort/1900"]
+
+
+def test_amounts_are_in_the_currency_that_a_column_names(taking):
+    intake = taking(
+        "Series,Year,Currency,Paid,Value\nort,1897,eur,12,£20\nort,1900,,5,\nort,1901,€,7,\nort,1904,euros,7,\n",
+        currency="GBP",
+    )
+    paid = [(str(each.coin.acquired.price), each.coin.value) for each in intake.taken]
+    assert [each for each, _ in paid] == ["12 EUR", "5 GBP", "7 EUR"]
+    assert str(paid[0][1].amount) == "20 GBP"
+    assert reasons(intake)[0][:2] == (5, "Currency")
+
+
+@pytest.mark.parametrize(
+    ("weights", "decimals"),
+    [
+        (("8,97", "9,000", ""), "comma"),
+        (("9,000",), ""),
+        (("8,97", "8.95"), ""),
+        (("8.97 g", "9.0"), ""),
+        (("1.250,00 EUR",), "comma"),
+        (("1,250.00",), ""),
+        (("1 234,5",), "comma"),
+        (("heavy",), ""),
+    ],
+)
+def test_decimals_are_told_by_numbers_that_leave_no_doubt(tmp_path, weights, decimals):
+    path = tmp_path / "a.csv"
+    path.write_text("Year;Weight\n" + "".join(f"1897;{each}\n" for each in weights), encoding="utf-8")
+    table = read_table(path)
+    assert guess_decimals(table, guess_columns(table)) == decimals
+
+
+@pytest.mark.parametrize(
+    ("heading", "field"),
+    [
+        ("Nominal", "series"),
+        ("Jahrgang", "date"),
+        ("Münzzeichen", "mint"),
+        ("Gewicht (g)", "weight"),
+        ("Ø mm", "diameter"),
+        ("Gekauft am", "acquired on"),
+        ("Währung", "currency"),
+        ("Valeur faciale", "series"),
+        ("Année", "date"),
+        ("Date d'achat", "acquired on"),
+        ("POIDS", "weight"),
+        ("WEIGHT_G", "weight"),
+        ("acquired on", "acquired on"),
+    ],
+)
+def test_headings_are_known_in_three_languages(tmp_path, heading, field):
+    path = tmp_path / "a.csv"
+    path.write_text(f"{heading},Colour\n1897,red\n", encoding="utf-8")
+    assert guess_columns(read_table(path))[heading] == field
+
+
+@pytest.mark.parametrize(
+    ("heading", "cell", "field"),
+    [
+        ("Value", "20", "value amount"),
+        ("Value", "{amount: 20 GBP}", "value"),
+        ("Acquired", "2019-04-03", "acquired on"),
+        ("Certificate", "4417", "certificate number"),
+        ("Parted", "2019-04-03", "ignored"),
+    ],
+)
+def test_a_heading_of_several_parts_is_the_usual_one_unless_its_cells_hold_them_all(
+    tmp_path, heading, cell, field
+):
+    path = tmp_path / "a.csv"
+    path.write_text(f"Year;{heading}\n1897;\n1900;{cell}\n", encoding="utf-8")
+    assert guess_columns(read_table(path))[heading] == field
+
+
+def test_every_heading_that_is_known_is_that_of_a_field():
+    assert set(fields_by_heading().values()) <= set(TARGETS)
 
 
 def test_a_series_can_be_said_for_all_rows(taking):

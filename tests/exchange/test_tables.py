@@ -94,6 +94,24 @@ def test_a_workbook_is_read_with_its_days_and_numbers_as_people_read_them(tmp_pa
     assert table.rows[0].cells == ("1899", "4.5", "2019-04-03", "yes", "=1+1")
 
 
+def test_a_formula_that_no_spreadsheet_has_reckoned_stays_the_text_it_is(tmp_path):
+    openpyxl = pytest.importorskip("openpyxl")
+    book = openpyxl.Workbook()
+    book.active.append(["Year", "Paid", "Notes"])
+    book.active.append([1899, "=2*4.5", None])
+    book.save(tmp_path / "a.xlsx")
+    assert read_table(tmp_path / "a.xlsx").rows[0].cells == ("1899", "=2*4.5", "")
+
+
+def test_a_number_of_a_workbook_has_the_figures_that_a_spreadsheet_shows(tmp_path):
+    openpyxl = pytest.importorskip("openpyxl")
+    book = openpyxl.Workbook()
+    book.active.append(["Year", "Weight"])
+    book.active.append([1899.0, 0.1 + 0.2])
+    book.save(tmp_path / "a.xlsx")
+    assert read_table(tmp_path / "a.xlsx").rows[0].cells == ("1899", "0.3")
+
+
 def test_a_workbook_that_is_none_is_told(tmp_path):
     pytest.importorskip("openpyxl")
     (tmp_path / "a.xlsx").write_bytes(b"no workbook")

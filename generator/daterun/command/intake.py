@@ -42,7 +42,7 @@ def add(subparsers: Subparsers) -> None:
 
 
 def run(args: Namespace) -> int:
-    from daterun.exchange.guessing import guess_columns
+    from daterun.exchange.guessing import guess_columns, guess_decimals
     from daterun.exchange.intake import take_in, write
     from daterun.exchange.mapping import ColumnMapping, complete, mapping_path, read_mapping, write_mapping
     from daterun.exchange.placing import place_new, replace_own
@@ -56,10 +56,11 @@ def run(args: Namespace) -> int:
     kept = read_mapping(kept_at)
     before = kept or ColumnMapping({})
     order = "day first" if args.day_first else "month first" if args.month_first else ""
+    columns = complete(before, guess_columns(table))
     mapping = ColumnMapping(
-        complete(before, guess_columns(table)),
+        columns,
         order or before.order,
-        "comma" if args.decimal_comma else before.decimals,
+        "comma" if args.decimal_comma else before.decimals or guess_decimals(table, columns),
         args.currency.upper() or before.currency,
         args.series or before.series,
     )
@@ -69,7 +70,8 @@ def run(args: Namespace) -> int:
     _show(table, mapping, intake, kept_at)
     if args.rejects and intake.rejects:
         place_new(args.rejects, write_rejects(table, intake.rejects))
-        say(f"The rows rejected are in {args.rejects}; mend them there and take that file in.")
+        replace_own(mapping_path(args.rejects), write_mapping(mapping).encode("utf-8"))
+        say(f"The rows rejected are in {args.rejects}; mend them there and take that file in as this one.")
     if args.write:
         write(args.folder, intake)
         say(f"Wrote {_coins(len(intake.taken))}." if intake.taken else "Nothing to write.")
@@ -83,6 +85,14 @@ def _show(table: "Table", mapping: "ColumnMapping", intake: "Intake", kept_at: P
     say(f"Columns, as kept in {kept_at}:")
     for column, target in mapping.columns.items():
         say(f"  {column:{width}}  {'–' if target == 'ignored' else '→'} {target}")
+    said = {
+        "days": mapping.order,
+        "decimals": mapping.decimals,
+        "currency": mapping.currency,
+        "series": mapping.series,
+    }
+    if any(said.values()):
+        say(f"Read with {', '.join(f'{key}: {value}' for key, value in said.items() if value)}.")
     for each in intake.taken[:SHOWN]:
         lines = each.text.split("\n")
         fields = "; ".join(lines[1 : lines.index("---", 1)])

@@ -53,6 +53,7 @@ def run(args: Namespace) -> int:
     where = "" if folder.resolve() == Path.cwd() else f" --folder {folder}"
     say("Next:")
     say(f"  write your title into {folder / 'content' / 'catalogue.yaml'}")
+    say(f"  daterun intake{where} FILE.csv   (where you have a spreadsheet)")
     say(f"  daterun add{where} SERIES DATE")
     say(f"  daterun preview{where}")
     return 0

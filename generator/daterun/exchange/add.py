@@ -7,14 +7,16 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from daterun.checks.belonging import unknown_series
 from daterun.checks.catalogue import check_catalogue
 from daterun.exchange.coinfile import coin_path, problems_in, read_text, with_coins, write_coin
 from daterun.exchange.gains import say_gains
 from daterun.exchange.ids import free_id, wish_id
 from daterun.exchange.placing import place_all
+from daterun.exchange.seriesnames import SeriesNames
 from daterun.exchange.yamltext import Plain
 from daterun.photos.named import FOLDER as PHOTOS
-from daterun.problems import CannotContinue, Misread, Problem, meant
+from daterun.problems import CannotContinue, Misread, Place, Problem
 from daterun.records.catalogue import Catalogue
 from daterun.records.files import PICTURE_SUFFIXES, fold_name, list_files
 from daterun.records.series import Series, Standard
@@ -56,16 +58,14 @@ def prepare(
     """
     series = catalogue.find_series(series_name)
     if series is None:
-        names = sorted({each.id for each in catalogue.series.values()} | set(catalogue.series))
-        hint = meant(series_name, names) or "see content/series"
-        raise CannotContinue(f'there is no series "{series_name}", or several of that name; {hint}')
+        raise CannotContinue(_why_no_series(catalogue, series_name))
     try:
         date = parse_coin_date(date_text, series.labels)
     except Misread as misread:
         raise CannotContinue(f"{misread.sentence}; {misread.hint}") from None
     own: dict[str, Plain] = {"series": series_name, "date": date_text, **values}
     taken = taken_ids(folder)
-    wanted = coin_id or wish_id(series_name, own)
+    wanted = coin_id or wish_id(SeriesNames(catalogue).short(series), own)
     chosen = wanted if coin_id else free_id(wanted, taken)
     if fold_name(chosen) in taken:
         raise CannotContinue(f"{coin_path(chosen)} is there already; choose another id")
@@ -76,6 +76,13 @@ def prepare(
     after = with_coins(catalogue, [read.coin])
     found = problems_in([coin_path(chosen)], [*read.problems, *check_catalogue(after, None)])
     return NewCoin(chosen, text, _photos_of(chosen, photos), found, say_gains(catalogue, after, chosen))
+
+
+def _why_no_series(catalogue: Catalogue, name: str) -> str:
+    """Say why a name is of no series, in the words of the checks."""
+    for problem in unknown_series(catalogue, name, Place("")):
+        return f"{problem.sentence}; {problem.hint}" if problem.hint else problem.sentence
+    return f'the file of the series "{name}" has errors; daterun check shows them'
 
 
 def write(folder: Path, coin: NewCoin) -> tuple[str, ...]:

@@ -3,15 +3,15 @@
 What is well written already stays as it was typed. What can be read in two ways is refused with a reason.
 """
 
-import calendar
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from daterun.exchange.months import month_of
 from daterun.problems import Misread
 from daterun.trade.dates import parse_coin_date, parse_day
 from daterun.trade.measures import parse_axis, parse_length, parse_weight
-from daterun.trade.money import parse_money
+from daterun.trade.money import parse_currency, parse_money
 
 BLANKS = {"", "-", "–", "—", "n/a", "?"}
 """What says nothing in a cell of a number, day, grade or mint mark."""
@@ -38,10 +38,9 @@ _MEASURED = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>[^\d\s].*)?")
 _YEAR_FIRST = re.compile(r"([0-9]{4})[-./]([0-9]{1,2})[-./]([0-9]{1,2})(?:[T ][0-9:.]+)?")
 _YEAR_LAST = re.compile(r"([0-9]{1,2})\s*[-./]\s*([0-9]{1,2})\s*[-./]\s*([0-9]{2}|[0-9]{4})")
 _NAMED = re.compile(
-    r"(?:(?P<day>[0-9]{1,2})(?:st|nd|rd|th)?[ .-]+)?(?P<month>[A-Za-z]{3,9})\.?[ -]+"
+    r"(?:(?P<day>[0-9]{1,2})(?:st|nd|rd|th|er)?[ .-]+)?(?P<month>[^\W\d_]{3,9})\.?[ -]+"
     r"(?:(?P<later>[0-9]{1,2})(?:st|nd|rd|th)?,? +)?(?P<year>[0-9]{4})"
 )
-_MONTHS = {name[:3].casefold(): nth for nth, name in enumerate(calendar.month_name) if name}
 _WAYS = {
     "purchase": "bought",
     "purchased": "bought",
@@ -99,6 +98,11 @@ def write_money(text: str, habits: Habits) -> str:
     return written
 
 
+def write_currency(text: str) -> str:
+    """Write a currency by its three letters; raise Misread where it is none."""
+    return parse_currency(_SIGNS.get(text, text.upper()))
+
+
 def write_day(text: str, habits: Habits) -> str:
     """Write a day by year, month and day; raise Misread where day and month cannot be told apart."""
     if _is_good(parse_day, text):
@@ -106,7 +110,7 @@ def write_day(text: str, habits: Habits) -> str:
     if found := _YEAR_FIRST.fullmatch(text):
         return _day(text, int(found[1]), int(found[2]), int(found[3]))
     if found := _NAMED.fullmatch(text):
-        month = _MONTHS.get(found["month"][:3].casefold())
+        month = month_of(found["month"])
         day = found["day"] or found["later"]
         if month is not None and not (found["day"] and found["later"]):
             return _day(text, int(found["year"]), month, int(day)) if day else f"{found['year']}-{month:02}"

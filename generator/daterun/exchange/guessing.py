@@ -3,60 +3,33 @@
 import re
 from collections.abc import Iterable, Mapping
 
-from daterun.exchange.columns import COLUMNS
+from daterun.exchange.columns import COLUMNS, GROUPS
+from daterun.exchange.headings import fields_by_heading
 from daterun.exchange.tables import Table
 
 IGNORED = "ignored"
 ISSUER = "issuer"
 """A column that names the country: it says nothing of its own, but tells series of one name apart."""
 
-TARGETS = (*COLUMNS, ISSUER, IGNORED)
+CURRENCY = "currency"
+"""A column that names the currency of the row's amounts."""
 
-_HEADINGS: Mapping[str, str] = {
-    "series": "series|denomination|denom|coin|coin type|coin name|face value|value face|face",
-    ISSUER: "issuer|country|realm|state|kingdom|nation|issued by",
-    "date": "date|year|coin date|year on coin|dated|date on coin|year date",
-    "variety": "variety|varieties|die variety|var",
-    "mint": "mint|mintmark|mint mark|mint letter|mm",
-    "strike": "strike|struck as|proof",
-    "grade": "grade|condition|state of preservation|my grade|own grade|cond|gr",
-    "problem": "problem|problems|damage|faults|fault",
-    "certificate by": "grader|graded by|grading firm|grading company|certified by|slab",
-    "certificate grade": "certified grade|slab grade|certificate grade",
-    "certificate number": "cert|cert no|cert number|certificate|certificate no|certificate number",
-    "weight": "weight|mass|wt|weight g|weight grams|weight in g|weight in grams|gewicht|poids|peso",
-    "diameter": "diameter|diam|size|dia|diameter mm|diameter in mm|size mm",
-    "thickness": "thickness|thickness mm",
-    "axis": "axis|die axis|die alignment|alignment|orientation",
-    "references": "reference|references|ref|refs|catalogue number|catalogue no|cat no|literature",
-    "quantity": "quantity|qty|count|number|pieces|pcs",
-    "set": "set",
-    "lot": "lot|lot id",
-    "added": "added|entered|date added|date entered",
-    "acquired on": "acquired|acquired on|date acquired|acquisition date|bought|bought on|date bought"
-    "|purchase date|purchased|purchased on|date of purchase|date purchased|bought date",
-    "acquired from": "from|bought from|seller|dealer|vendor|purchased from|acquired from|source|obtained from",
-    "acquired how": "how|how acquired|acquired how|way acquired",
-    "acquired price": "price|paid|cost|price paid|purchase price|bought for|amount paid|acquired price",
-    "value amount": "value|worth|estimate|estimated value|market value|current value|valuation",
-    "value on": "valued on|value date|date valued|valuation date",
-    "kept": "kept|location|place|where|storage|box|tray|cabinet|where kept|album|stored",
-    "private": "private|private note|private notes|secret",
-    "notes": "notes|note|comment|comments|remark|remarks|description|details|text",
-    "id": "id|inventory number|inventory no|inv no|number in collection",
-}
+TARGETS = (*COLUMNS, ISSUER, CURRENCY, IGNORED)
 
-_BY_HEADING = {
-    **{heading: target for target, headings in _HEADINGS.items() for heading in headings.split("|")},
-    **{column: column for column in COLUMNS},
-}
+_USUAL = fields_by_heading()
+_BY_HEADING = {**_USUAL, **{column: column for column in COLUMNS}}
+
+_NUMBERS = ("weight", "diameter", "thickness", "acquired price", "parted price", "value amount")
+_NUMBER = re.compile(r"[0-9][0-9., '\u00a0\u202f]*[0-9]")
 
 
 def guess_columns(table: Table) -> dict[str, str]:
     """Guess the target of every column; each target is given once, but notes may be made of several."""
     found: dict[str, str] = {}
-    for column in table.columns:
+    for nth, column in enumerate(table.columns):
         target = _BY_HEADING.get(_folded(column), IGNORED)
+        if target in GROUPS and not all(_is_structured(row.cells[nth]) for row in table.rows):
+            target = _USUAL.get(target, IGNORED)
         taken = target in found.values() and target != "notes"
         found[column] = IGNORED if taken else target
     if "date" not in found.values():
@@ -65,6 +38,38 @@ def guess_columns(table: Table) -> dict[str, str]:
                 found[column] = "date"
                 break
     return found
+
+
+def guess_decimals(table: Table, targets: Mapping[str, str]) -> str:
+    """Tell by the cells that leave no doubt whether a comma parts the decimals; "" where it is not so throughout.
+
+    "8,97" and "1.250,00" leave no doubt, nor does "8.97"; "1,250" and "9.000" do.
+    """
+    found = set()
+    places = [nth for nth, column in enumerate(table.columns) if targets.get(column) in _NUMBERS]
+    for row in table.rows:
+        for nth in places:
+            number = _NUMBER.search(row.cells[nth])
+            if number is not None:
+                found.add(_decimal_sign(number[0]))
+    return "comma" if "," in found and "." not in found else ""
+
+
+def _decimal_sign(number: str) -> str:
+    """Find the sign that can only part the decimals; "" where there is none."""
+    last = max(number.rfind(","), number.rfind("."))
+    if last < 0:
+        return ""
+    sign, other = number[last], "." if number[last] == "," else ","
+    if other in number:
+        return sign
+    is_group = len(number) - last - 1 == 3 and last <= 3
+    return "" if is_group or number.count(sign) > 1 else sign
+
+
+def _is_structured(cell: str) -> bool:
+    """Tell whether a cell holds a mapping, as an export writes one with parts that have no column."""
+    return not cell.strip() or cell.strip().startswith("{")
 
 
 def _folded(heading: str) -> str:

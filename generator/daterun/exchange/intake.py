@@ -8,15 +8,15 @@ import hashlib
 import json
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from daterun.checks.catalogue import check_catalogue
 from daterun.exchange.add import taken_ids
-from daterun.exchange.cells import Habits, splits_mint, write_cell
+from daterun.exchange.cells import BLANKS, Habits, splits_mint, write_cell, write_currency
 from daterun.exchange.coinfile import coin_path, read_text, with_coins, write_coin
 from daterun.exchange.columns import put_together
-from daterun.exchange.guessing import IGNORED, ISSUER
+from daterun.exchange.guessing import CURRENCY, IGNORED, ISSUER
 from daterun.exchange.ids import free_id, wish_id
 from daterun.exchange.mapping import ColumnMapping
 from daterun.exchange.placing import place_many, replace_own
@@ -102,7 +102,9 @@ def take_in(folder: Path, catalogue: Catalogue, table: Table, mapping: ColumnMap
         except _RejectedError as error:
             rejects.append(Reject(row, error.column, error.reason))
             continue
-        bare = _mark(canonical(values, catalogue.find_series(str(values["series"]))), notes)
+        series = catalogue.find_series(str(values["series"]))
+        assert series is not None, "a row without a series is rejected"
+        bare = _mark(canonical(values, series), notes)
         seen[bare] += 1
         mark = f"{bare}-{seen[bare]}"
         entered = ledger.get(mark)
@@ -114,7 +116,7 @@ def take_in(folder: Path, catalogue: Catalogue, table: Table, mapping: ColumnMap
             what = f"the coin {other.id}" if other else f"another row or file named {own_id}"
             rejects.append(Reject(row, _column(targets, "id"), f"{what} is there already and says otherwise"))
             continue
-        coin_id = own_id or free_id(wish_id(str(values["series"]), values), taken_already)
+        coin_id = own_id or free_id(wish_id(names.short(series), values), taken_already)
         taken_already.add(fold_name(coin_id))
         candidates.append(_Candidate(row, values, notes, coin_id, mark))
     taken, faulty = _sound(candidates, catalogue, targets)
@@ -160,6 +162,7 @@ def _values(
     """Put the values, notes and id of a row together; raise where a cell cannot be used."""
     if any(each.strip() for each in row.cells[len(table.columns) :]):
         raise _RejectedError("", "the row has more cells than there are headings")
+    habits = _in_currency(row, targets, habits)
     cells: dict[str, str] = {}
     notes: list[str] = []
     issuer = ""
@@ -169,7 +172,7 @@ def _values(
             issuer = cell.strip()
         elif target == "notes":
             notes += [cell] if cell.strip() else []
-        elif target != IGNORED:
+        elif target not in (IGNORED, CURRENCY):
             try:
                 written = write_cell(target, cell, habits)
             except Misread as misread:
@@ -183,6 +186,17 @@ def _values(
     if own_id and not _is_an_id(own_id):
         raise _RejectedError(_column(targets, "id"), f'"{own_id}" is no id that a coin can have')
     return put_together(cells), "\n\n".join(notes), own_id
+
+
+def _in_currency(row: Row, targets: Mapping[str, str], habits: Habits) -> Habits:
+    """Have amounts of a row be in the currency that a column of the row names, where one does."""
+    for (column, target), cell in zip(targets.items(), row.cells, strict=False):
+        if target == CURRENCY and (typed := cell.strip()) not in BLANKS:
+            try:
+                return replace(habits, currency=write_currency(typed))
+            except Misread as misread:
+                raise _RejectedError(column, _reason(misread)) from None
+    return habits
 
 
 def _settle_series(

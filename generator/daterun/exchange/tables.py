@@ -6,10 +6,12 @@ What the columns mean is left to ``guessing.py``.
 import csv
 import datetime
 import io
-from collections.abc import Iterable
+import zipfile
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
+from typing import Any
 
 from daterun.exchange.guarding import unguard
 from daterun.problems import CannotContinue
@@ -141,19 +143,36 @@ def _workbook(path: Path) -> list[list[str]]:
         raise CannotContinue(
             "workbooks need openpyxl: pip install 'daterun[spreadsheet]', or save the sheet as CSV"
         ) from None
+    shown = _cells(path, openpyxl.load_workbook, is_reckoned=True)
+    if not _has_formulas(path):
+        return [[_shown(value) for value in row] for row in shown]
+    typed = _cells(path, openpyxl.load_workbook, is_reckoned=False)
+    return [
+        [_shown(value if value is not None else formula) for value, formula in zip(row, its, strict=True)]
+        for row, its in zip(shown, typed, strict=True)
+    ]
+
+
+def _has_formulas(path: Path) -> bool:
+    with zipfile.ZipFile(path) as whole:
+        sheets = [each for each in whole.namelist() if each.startswith("xl/worksheets/")]
+        return any(b"<f>" in data or b"<f " in data for data in map(whole.read, sheets))
+
+
+def _cells(path: Path, load: Callable[..., Any], is_reckoned: bool) -> list[tuple[object, ...]]:
+    """Read the first sheet: what its formulas came to when it was last reckoned, or else the formulas."""
     try:
-        book = openpyxl.load_workbook(path, read_only=True, data_only=True)
+        book = load(path, read_only=True, data_only=is_reckoned)
     except Exception as error:
         raise CannotContinue(f"{path} cannot be read as a workbook: {error}") from None
     try:
-        sheet = book.worksheets[0]
-        return [[_shown(value) for value in row] for row in sheet.iter_rows(values_only=True)]
+        return list(book.worksheets[0].iter_rows(values_only=True))
     finally:
         book.close()
 
 
 def _shown(value: object) -> str:
-    """Write a cell of a workbook as a person reads it: whole numbers without decimals, days by year first."""
+    """Write a cell of a workbook as a spreadsheet shows it: to fifteen figures, days by year first."""
     match value:
         case None:
             return ""
@@ -161,6 +180,8 @@ def _shown(value: object) -> str:
             return "yes" if value else "no"
         case float() if value.is_integer():
             return str(int(value))
+        case float():
+            return f"{value:.15g}"
         case datetime.datetime():
             return value.date().isoformat()
         case datetime.date():
