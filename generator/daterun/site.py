@@ -18,9 +18,11 @@ from daterun.pages.plan import Plan, plan_pages
 from daterun.pages.plates import PlateOrder
 from daterun.pages.views import Page
 from daterun.pages.words import MissingWord, Words
+from daterun.photos.examine import Use
 from daterun.photos.memory import PhotoMemory
 from daterun.photos.named import find_photos
 from daterun.photos.photo import Photo
+from daterun.press.ahead import Ahead
 from daterun.press.beside import files_beside
 from daterun.press.fingerprints import mark_bytes, mark_page, mark_picture
 from daterun.press.folders import MEMORY, choose_output, memory_of
@@ -62,13 +64,17 @@ class Checked:
         return any(each.is_error for each in self.problems)
 
 
-def check(folder: Path, progress: Progress = silent) -> Checked:
-    """Read and check a whole catalogue folder. Raise CannotContinue where it is none."""
+def check(folder: Path, progress: Progress = silent, ahead: Ahead | None = None) -> Checked:
+    """Read and check a whole catalogue folder. Raise CannotContinue where it is none.
+
+    Of photos looked at for the first time, pictures are made ahead where that is asked for.
+    """
     progress("reading", 0, 0)
     catalogue, problems = read_catalogue(folder)
     files = find_photos(folder)
     claimed = claimed_photos(catalogue, files)
-    examined = _examine_photos(folder, claimed.values(), progress)
+    use = ahead.making(catalogue, claimed) if ahead is not None else None
+    examined = _examine_photos(folder, claimed.values(), progress, use)
     progress("checking", 0, 0)
     found = sort_problems([*problems, *check_catalogue(catalogue, PhotoFacts(files, examined))])
     photos = {key: examined[path] for key, path in claimed.items() if path in examined}
@@ -90,7 +96,9 @@ def build(
 
 def _build(folder: Path, reader: Reader, root: Path, progress: Progress, web: str) -> BuildResult:
     """Build the edition while nobody else does."""
-    checked = _at_address(check(folder, progress), web)
+    memory = memory_of(folder, reader.value, root)
+    ahead = Ahead(memory.with_suffix(".ahead"), root, with_parted=reader is Reader.KEEPER)
+    checked = _at_address(check(folder, progress, ahead), web)
     coins = len(checked.catalogue.coins)
     if checked.has_errors:
         return BuildResult(checked.problems, coins, root)
@@ -100,7 +108,7 @@ def _build(folder: Path, reader: Reader, root: Path, progress: Progress, web: st
         closed = close_catalogue(checked.catalogue, checked.photos, reader)
         plan = _plan(closed, words, theme)
         files = _plain_files(theme, reader) | files_beside(plan)
-        edition = open_output(root, reader.value, memory_of(folder, reader.value, root))
+        edition = open_output(root, reader.value, memory)
         kept = _addresses(plan, files)
         check_addresses(kept)
         edition.check_free(kept)
@@ -120,7 +128,7 @@ def _build(folder: Path, reader: Reader, root: Path, progress: Progress, web: st
             claim(edition)
             with edition.remembering():
                 inspection.begin_writing()
-                found = _make_pictures(folder, pictures, checked.photos.values(), inspection, progress)
+                found = _make_pictures(folder, pictures, checked.photos.values(), inspection, ahead, progress)
                 if found:
                     return BuildResult(sort_problems([*checked.problems, *found]), coins, root)
                 plates_drawn = _draw_plates(plan.plates, theme, inspection, progress)
@@ -130,6 +138,7 @@ def _build(folder: Path, reader: Reader, root: Path, progress: Progress, web: st
                 pages_written = _put_in_place(sheets, edition, progress)
                 removed = edition.remove_leftovers(kept)
                 inspection.end_writing()
+                ahead.clear()
     except ThemeMistake as mistake:
         return BuildResult(sort_problems([*checked.problems, mistake.problem]), coins, root)
 
@@ -139,11 +148,13 @@ def _build(folder: Path, reader: Reader, root: Path, progress: Progress, web: st
     )
 
 
-def _examine_photos(folder: Path, paths: Iterable[str], progress: Progress) -> dict[str, Photo]:
+def _examine_photos(
+    folder: Path, paths: Iterable[str], progress: Progress, use: Use | None
+) -> dict[str, Photo]:
     """Look at every photo that a coin claims; what was seen is remembered by the file's content."""
     memory = PhotoMemory.load(folder / MEMORY / "photos.json")
     found = memory.examine_all(
-        folder, sorted(set(paths)), lambda done, total: progress("photos", done, total)
+        folder, sorted(set(paths)), lambda done, total: progress("photos", done, total), use
     )
     memory.save()
     return found
@@ -239,11 +250,12 @@ def _make_pictures(
     orders: list[PictureOrder],
     photos: Iterable[Photo],
     inspection: Inspection,
+    ahead: Ahead,
     progress: Progress,
 ) -> tuple[Problem, ...]:
     found = {photo.key: (folder / photo.path, photo.path) for photo in photos}
     return make_pictures(
-        orders, found, inspection.write, lambda done, total: progress("pictures", done, total)
+        orders, found, inspection.write, lambda done, total: progress("pictures", done, total), ahead.take
     )
 
 
