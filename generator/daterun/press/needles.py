@@ -4,6 +4,7 @@ What cannot be told from what a reader sees anyway is not sought, and a value to
 text is sought only where it stands alone.
 """
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
@@ -45,28 +46,33 @@ def make_needles(
     withheld: Iterable[Withheld], said: Said, words: Words, theme_texts: Iterable[str], allowed: Iterable[str]
 ) -> tuple[Needle, ...]:
     """Make what is sought of private values, given what is said anyway and what the keeper allows by name."""
-    known = _Known(said, theme_texts, allowed)
+    sought = [needle for each in withheld for needle in _needles(each, words, said)]
+    known = _Known(said, theme_texts, allowed, {each.tokens for each in sought})
     found: dict[tuple[Tokens, bool], Needle] = {}
-    for each in withheld:
-        for needle in _needles(each, words, said):
-            if not known.tells(needle):
-                found.setdefault((needle.tokens, needle.is_alone), needle)
+    for needle in sought:
+        if not known.tells(needle):
+            found.setdefault((needle.tokens, needle.is_alone), needle)
     return tuple(found.values())
 
 
 class _Known:
-    """What a reader sees anyway, as words and numbers."""
+    """Which runs of words, of those that are sought, a reader sees anyway."""
 
-    def __init__(self, said: Said, theme_texts: Iterable[str], allowed: Iterable[str]) -> None:
+    def __init__(
+        self, said: Said, theme_texts: Iterable[str], allowed: Iterable[str], sought: Iterable[Tokens]
+    ) -> None:
+        runs = _Runs(sought)
         self.allowed = {tuple(tokens_of(each)) for each in allowed}
         self.names = {tuple(tokens_of(each)) for each in said.names}
-        self.theme = _Stretch(theme_texts)
-        self.coinage = _Stretch(said.known)
-        self.everything = _Stretch([*said.names, *said.known, *said.free])
+        self.theme = runs.met_in(theme_texts)
+        self.coinage = runs.met_in(said.known)
+        self.everything = self.coinage | runs.met_in(said.names) | runs.met_in(said.free)
 
     def tells(self, needle: Needle) -> bool:
         tokens = needle.tokens
-        if tokens in self.allowed or tuple(tokens_of(str(needle.withheld.value))) in self.allowed:
+        if self.allowed and not self.allowed.isdisjoint(
+            (tokens, tuple(tokens_of(str(needle.withheld.value))))
+        ):
             return True
         if not isinstance(needle.withheld.value, str):
             return False
@@ -75,16 +81,28 @@ class _Known:
         return not needle.withheld.is_strict and tokens in self.everything
 
 
-class _Stretch:
-    """Texts in which a run of words can be looked up."""
+class _Runs:
+    """Runs of words that are looked for in texts all at once, each by the word that fewest others have."""
 
-    def __init__(self, texts: Iterable[str]) -> None:
-        parted = [tokens_of(each) for each in texts]
-        self._words = {word for each in parted for word in each}
-        self._text = f" {' / '.join(' '.join(each) for each in parted)} "
+    def __init__(self, runs: Iterable[Tokens]) -> None:
+        sought = list(runs)
+        shares = Counter(word for each in sought for word in set(each))
+        self._by_word: dict[str, list[tuple[int, Tokens]]] = {}
+        for each in sought:
+            word = min(each, key=shares.__getitem__)
+            self._by_word.setdefault(word, []).append((each.index(word), each))
 
-    def __contains__(self, tokens: Tokens) -> bool:
-        return self._words.issuperset(tokens) and f" {' '.join(tokens)} " in self._text
+    def met_in(self, texts: Iterable[str]) -> set[Tokens]:
+        """Give those of the runs that stand in any of the texts."""
+        met: set[Tokens] = set()
+        for text in texts:
+            tokens = tokens_of(text)
+            for nth, word in enumerate(tokens):
+                for at, run in self._by_word.get(word, ()):
+                    begin = nth - at
+                    if begin >= 0 and tuple(tokens[begin : begin + len(run)]) == run:
+                        met.add(run)
+        return met
 
 
 def _needles(withheld: Withheld, words: Words, said: Said) -> Iterator[Needle]:

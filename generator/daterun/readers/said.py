@@ -6,6 +6,8 @@ A private value that is the same as one of these cannot be told from it in a pag
 import dataclasses
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cache
+from typing import Any
 
 from daterun.readers.closed import ClosedCatalogue
 from daterun.records.located import Mapping as Located
@@ -51,7 +53,13 @@ def gather_said(closed: ClosedCatalogue) -> Said:
     return said
 
 
-def _walk(value: object, said: Said, texts: set[str]) -> None:
+@cache
+def _fields_of(kind: Any) -> tuple[str, ...] | None:
+    """Name the fields of a kind of record; None for what is none."""
+    return tuple(each.name for each in dataclasses.fields(kind)) if dataclasses.is_dataclass(kind) else None
+
+
+def _walk(value: Any, said: Said, texts: set[str]) -> None:
     if isinstance(value, str):
         texts.add(str(value))
     elif isinstance(value, Money):
@@ -60,9 +68,9 @@ def _walk(value: object, said: Said, texts: set[str]) -> None:
         said.days.add(value)
     elif isinstance(value, Located):
         return
-    elif dataclasses.is_dataclass(value):
-        for each in dataclasses.fields(value):
-            _walk(getattr(value, each.name), said, said.free if each.name in FREE else texts)
+    elif (names := _fields_of(type(value))) is not None:
+        for name in names:
+            _walk(getattr(value, name), said, said.free if name in FREE else texts)
     elif isinstance(value, Mapping):
         for key, each in value.items():
             _walk(key, said, texts)
