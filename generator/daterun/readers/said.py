@@ -59,7 +59,8 @@ def _fields_of(kind: Any) -> tuple[str, ...] | None:
     return tuple(each.name for each in dataclasses.fields(kind)) if dataclasses.is_dataclass(kind) else None
 
 
-def _walk(value: Any, said: Said, texts: set[str]) -> None:
+def _walk(value: object, said: Said, texts: set[str]) -> None:
+    kind: type = type(value)
     if isinstance(value, str):
         texts.add(str(value))
     elif isinstance(value, Money):
@@ -68,7 +69,7 @@ def _walk(value: Any, said: Said, texts: set[str]) -> None:
         said.days.add(value)
     elif isinstance(value, Located):
         return
-    elif (names := _fields_of(type(value))) is not None:
+    elif (names := _fields_of(kind)) is not None:
         for name in names:
             _walk(getattr(value, name), said, said.free if name in FREE else texts)
     elif isinstance(value, Mapping):
