@@ -2,9 +2,10 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 
 from daterun.checks.aims import AimState
-from daterun.checks.completeness import Filled, State
+from daterun.checks.completeness import Filled, State, tally
 from daterun.pages import addresses
 from daterun.pages.aimviews import Gathered
 from daterun.pages.binder import Binder
@@ -12,12 +13,13 @@ from daterun.pages.cards import card
 from daterun.pages.grids import Run, say_tally
 from daterun.pages.gridviews import GridCell, GridColumn, GridRow, GridView, LegendItem
 from daterun.pages.pieces import CoinCard, Link, SideView
+from daterun.pages.recounts import at_steps, fall
 from daterun.pages.sides import draw, tone_of
 from daterun.pages.slotnames import address_of, name_of
-from daterun.pages.slots import diameter_mm, standard_of
+from daterun.pages.slots import diameter_mm, rank_of, standard_of
 from daterun.pages.wording import name_coin
 from daterun.readers.closed import ClosedAim
-from daterun.records.aims import Divider
+from daterun.records.aims import Divider, End
 from daterun.records.coins import Strike
 from daterun.records.series import Series, Side
 
@@ -31,7 +33,7 @@ def aim_grids(binder: Binder, aim: ClosedAim, state: AimState) -> tuple[GridView
     grids = []
     for issuer in binder.issuers:
         runs = [
-            Run(series, own, series.name, _dates(aim, series, own))
+            Run(series, own, series.name, _dates(aim, series, own), state.rules.counts)
             for series in _series(binder, state)
             if series.issuer == issuer.id
             and (own := tuple(each for each in state.states if each.slot.series == series.key))
@@ -76,7 +78,9 @@ def _decades(binder: Binder, state: AimState) -> GridView:
         by_decade.setdefault(place[0], {})
     rows = []
     for decade in sorted(by_decade, key=lambda each: (each is None, each or 0)):
-        row = tuple(_cell(binder, cells.get((decade, last), ()), largest) for last in range(10))
+        row = tuple(
+            _cell(binder, cells.get((decade, last), ()), largest, state.rules.counts) for last in range(10)
+        )
         name = words.say("date.undated") if decade is None else words.say("grid.decade", year=decade)
         own = [each for last in range(10) for each in cells.get((decade, last), ())]
         filled = sum(1 for each in own if each.state is State.FILLED)
@@ -91,13 +95,13 @@ def _decades(binder: Binder, state: AimState) -> GridView:
     return GridView("tray", caption, words.say("grid.decades"), (), columns, tuple(rows), legend)
 
 
-def _cell(binder: Binder, found: Sequence[Filled], largest_mm: float) -> GridCell:
+def _cell(binder: Binder, found: Sequence[Filled], largest_mm: float, counts: End) -> GridCell:
     if not found:
         return GridCell("", (), "outside", "")
     slots = []
     for each in found:
         series = binder.catalogue.series[each.slot.series]
-        sign = binder.grids.slot(each, series, largest_mm)
+        sign = binder.grids.slot(each, series, largest_mm, counts)
         if each.coin is None:
             said = binder.words.say(f"state.{each.state.value}")
             label = binder.words.say("slot.label", name=name_of(binder, each), state=said)
@@ -123,12 +127,21 @@ def aim_sets(binder: Binder, aim: ClosedAim, state: AimState) -> tuple[Gathered,
     groups = []
     for series in _series(binder, state):
         own = [each for each in state.states if each.slot.series == series.key]
-        filled = sum(1 for each in own if each.state is State.FILLED)
-        slots = sum(1 for each in own if each.state is not State.LEFT_OUT)
         link = Link(binder.of_issuer(series.name, series.issuer), addresses.of_denomination(series))
         coins = tuple(_slot_card(binder, each, state) for each in own)
-        groups.append(Gathered(link, say_tally(filled, slots, binder.words), coins))
+        line = _tally(binder, own)
+        again = at_steps(line, partial(_tally_at, binder, own, state))
+        groups.append(Gathered(link, line, coins, again))
     return tuple(groups)
+
+
+def _tally(binder: Binder, states: Sequence[Filled]) -> str:
+    counted = tally(states)
+    return say_tally(counted.filled, counted.slots - counted.left_out, binder.words)
+
+
+def _tally_at(binder: Binder, states: Sequence[Filled], aim: AimState, least: int) -> str:
+    return _tally(binder, fall(states, binder.cabinet, least, aim.rules.counts))
 
 
 def _slot_card(binder: Binder, filled: Filled, state: AimState) -> CoinCard:
@@ -141,7 +154,8 @@ def _slot_card(binder: Binder, filled: Filled, state: AimState) -> CoinCard:
         standing = binder.cabinet.by_id[filled.coin]
         shown = card(standing, binder.sides, words)
         line = f"{name_coin(standing, words)}, {shown.line}"
-        return CoinCard(Link(name, shown.link.address), shown.side, line, (*shown.marks, *marks))
+        rank = rank_of(standing, state.rules.counts) if filled.state is State.FILLED else None
+        return CoinCard(Link(name, shown.link.address), shown.side, line, (*shown.marks, *marks), rank=rank)
     series = binder.catalogue.series[filled.slot.series]
     standard = standard_of(series, filled)
     tone = tone_of(standard.metal if standard is not None else None)

@@ -1,5 +1,7 @@
 """A page per aim: its rules in words, its slots, what another grade would do, and what to look for next."""
 
+from dataclasses import replace
+
 from daterun.checks.aims import AimState
 from daterun.checks.completeness import Filled, State
 from daterun.naming import listed
@@ -11,6 +13,7 @@ from daterun.pages.completions import grade_facts
 from daterun.pages.counts import Count
 from daterun.pages.figureviews import Bar, BarChart
 from daterun.pages.pieces import Card, Fact, Link, Table
+from daterun.pages.recounts import STEPS, at_steps, fall, recounted
 from daterun.pages.slotnames import link_to_coin, link_to_slot
 from daterun.pages.views import IndexView, Page
 from daterun.pages.wanted import missing_table, spares_table, upgrades_table
@@ -47,16 +50,30 @@ def aim_bars(binder: Binder) -> BarChart | None:
     return BarChart(
         words.say("nav.aims"),
         (words.say("table.aim"), words.say("table.filled")),
-        tuple(
-            Bar(
-                Link(each.name, addresses.of_aim(each.id)),
-                Link(_short_tally(binder, each)),
-                1000,
-                _thousandths(each.tally.filled, each.tally.slots - each.tally.left_out),
-            )
-            for each in aims
-        ),
+        tuple(_bar(binder, each) for each in aims),
     )
+
+
+def _bar(binder: Binder, state: AimState) -> Bar:
+    fallen = {step: aim_at(binder, state, step) for step in STEPS}
+    return Bar(
+        Link(state.name, addresses.of_aim(state.id)),
+        recounted(
+            Link(_short_tally(binder, state)), [Link(_short_tally(binder, fallen[step])) for step in STEPS]
+        ),
+        1000,
+        _share(state),
+        at_steps(_share(state), lambda step: _share(fallen[step])),
+    )
+
+
+def aim_at(binder: Binder, state: AimState, least: int) -> AimState:
+    """Count an aim again with only the coins of a step of the scale or better; its curve stays."""
+    return replace(state, states=fall(state.states, binder.cabinet, least, state.rules.counts))
+
+
+def _share(state: AimState) -> int:
+    return _thousandths(state.tally.filled, state.tally.slots - state.tally.left_out)
 
 
 def _thousandths(part: int, whole: int) -> int:
@@ -78,14 +95,22 @@ def _card(binder: Binder, state: AimState) -> Card:
     ]
     best = binder.cabinet.best(each for each in filled if each.coin.photos)
     sides = (binder.sides.telling(best),) if best is not None else ()
-    return Card(Link(state.name, addresses.of_aim(state.id)), _say_counts(binder, state), "", sides)
+    line = _say_counts(binder, state)
+    again = at_steps(line, lambda step: _say_counts_at(binder, state, step))
+    return Card(Link(state.name, addresses.of_aim(state.id)), line, "", sides, again=again)
 
 
-def _say_counts(binder: Binder, state: AimState) -> str:
+def _say_counts_at(binder: Binder, state: AimState, least: int) -> str:
+    """Word the same where coins are counted from a step on, below which others fall than below the aim."""
+    fallen = aim_at(binder, state, least)
+    return _say_counts(binder, fallen, "below" if fallen.states == state.states else "below-either")
+
+
+def _say_counts(binder: Binder, state: AimState, below: str = "below") -> str:
     """Word how many slots are in each state; left out and below only where there are any."""
     counts, words = state.tally, binder.words
     parts = [words.say("aim.filled", filled=words.number(counts.filled), n=counts.slots - counts.left_out)]
-    for key, number in (("below", counts.below), ("missing", counts.missing), ("left-out", counts.left_out)):
+    for key, number in ((below, counts.below), ("missing", counts.missing), ("left-out", counts.left_out)):
         if number:
             parts.append(words.count(f"aim.{key}", number))
     return ", ".join(parts)
@@ -116,6 +141,9 @@ def _view(binder: Binder, aim: ClosedAim, state: AimState, neighbours: tuple[Lin
         tables=tuple(each for each in tables if each is not None),
         cautions=tuple(cautions),
         neighbours=neighbours,
+        again=at_steps(
+            f"{_say_counts(binder, state)}.", lambda step: f"{_say_counts_at(binder, state, step)}."
+        ),
     )
 
 

@@ -9,16 +9,23 @@ from daterun.pages.pieces import CoinCard, Fact, Link, Table
 
 @dataclass(frozen=True, slots=True)
 class Gathered:
-    """Some coins, or slots shown as coins, under a heading of their own."""
+    """Some coins, or slots shown as coins, under a heading of their own.
+
+    Again is what the line says where coins are counted from a step of the scale on.
+    """
 
     heading: Link
     line: str
     coins: tuple[CoinCard, ...]
+    again: tuple[tuple[int, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class ListingView:
-    """A page of lists, in the order in which it is read: facts, grids, coins gathered, bars and tables."""
+    """A page of lists, in the order in which it is read: facts, grids, coins gathered, bars and tables.
+
+    Again is what the lead says where coins are counted from a step of the scale on.
+    """
 
     heading: str
     lead: str
@@ -29,3 +36,4 @@ class ListingView:
     tables: tuple[Table, ...] = ()
     cautions: tuple[str, ...] = ()
     neighbours: tuple[Link, Link] = (Link(""), Link(""))
+    again: tuple[tuple[int, str], ...] = ()

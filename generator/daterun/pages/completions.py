@@ -1,6 +1,7 @@
 """Completeness as tables that lead to the coins: by series, monarch, decade and year."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from daterun.pages import addresses
@@ -9,6 +10,7 @@ from daterun.pages.binder import Binder
 from daterun.pages.counts import Count, by_decade, by_monarch, by_series, by_year
 from daterun.pages.grids import say_tally
 from daterun.pages.pieces import Fact, Link, Table
+from daterun.pages.recounts import STEPS, at_steps, recounted
 from daterun.pages.slotnames import link_to_coin, links_to_coins
 from daterun.pages.views import Page
 from daterun.pages.wording import say_grade
@@ -20,8 +22,14 @@ def completeness_page(binder: Binder) -> Page:
     """Plan the page of completeness by series, monarch, decade and year."""
     words, cabinet = binder.words, binder.cabinet
     series = by_series(cabinet)
-    filled = sum(each.tally.filled for each in series)
-    slots = sum(each.tally.slots for each in series)
+    whole = Count("", "", "", tuple(state for each in series for state in each.states))
+
+    def lead(count: Count) -> str:
+        counted = count.tally
+        return words.say(
+            "completeness.lead", filled=words.number(counted.filled), slots=words.number(counted.slots)
+        )
+
     tables = (
         count_table(binder, words.say("completeness.by-series"), words.say("table.series"), series),
         count_table(
@@ -36,9 +44,10 @@ def completeness_page(binder: Binder) -> Page:
     )
     view = ListingView(
         words.say("completeness.heading"),
-        words.say("completeness.lead", filled=words.number(filled), slots=words.number(slots)),
+        lead(whole),
         tables=tuple(each for each in tables if each is not None),
         cautions=(words.say("caution.grades"), words.say("completeness.mean")),
+        again=at_steps(lead(whole), lambda step: lead(whole.at(step, cabinet))),
     )
     return binder.page(addresses.COMPLETENESS, "listing", view, view.lead)
 
@@ -48,7 +57,7 @@ def count_table(
 ) -> Table | None:
     """Make a table of counts: how far filled, the longest unbroken stretch, and the grades; None for none.
 
-    Within one year there are no stretches.
+    Within one year there are no stretches. All but the names are counted again at a grade.
     """
     if not counts:
         return None
@@ -71,10 +80,19 @@ def count_table(
 
 
 def _row(binder: Binder, count: Count, has_stretches: bool) -> tuple[Link, ...]:
+    name = Link(count.name, count.address or addresses.DATES)
+    now = _figures(binder, count, has_stretches)
+    later = [_figures(binder, count.at(step, binder.cabinet), has_stretches) for step in STEPS]
+    return (
+        name,
+        *(recounted(cell, [each[nth] for each in later]) for nth, cell in enumerate(now)),
+    )
+
+
+def _figures(binder: Binder, count: Count, has_stretches: bool) -> tuple[Link, ...]:
     words, counted = binder.words, count.tally
     grades = count.grades(binder.cabinet)
     return (
-        Link(count.name, count.address or addresses.DATES),
         Link(say_tally(counted.filled, counted.slots - counted.left_out, words)),
         Link(say_stretch(binder, count) if has_stretches else ""),
         Link(f"{float(grades.mean):.1f}" if grades.mean is not None else ""),
@@ -101,7 +119,26 @@ def say_stretch(binder: Binder, count: Count) -> str:
 
 
 def grade_facts(binder: Binder, count: Count, counts: End = End.LOW) -> tuple[Fact, ...]:
-    """List the longest stretch, the mean grade, the weakest coins, and those without a grade."""
+    """List the longest stretch, the mean grade, the weakest coins, and those without a grade.
+
+    The first three are counted again at a grade.
+    """
+    now = _grade_facts(binder, count, counts)
+    later = [_grade_facts(binder, count.at(step, binder.cabinet, counts), counts) for step in STEPS]
+    by_step = dict(zip(STEPS, later, strict=True))
+    none = binder.words.say("held.none")
+
+    def again(name: str) -> Callable[[int], Fact]:
+        return lambda step: by_step[step].get(name, Fact(name, none))
+
+    facts = [replace(fact, again=at_steps(fact, again(name))) for name, fact in now.items()]
+    ungraded = count.grades(binder.cabinet, counts).ungraded
+    if ungraded:
+        facts.append(Fact(binder.words.say("fact.ungraded"), "", "", links_to_coins(binder, ungraded)))
+    return tuple(facts)
+
+
+def _grade_facts(binder: Binder, count: Count, counts: End) -> dict[str, Fact]:
     words = binder.words
     grades = count.grades(binder.cabinet, counts)
     facts = []
@@ -114,9 +151,7 @@ def grade_facts(binder: Binder, count: Count, counts: End = End.LOW) -> tuple[Fa
         weakest = say_grade(binder.cabinet.by_id[grades.weakest[0]].coin, words)
         links = links_to_coins(binder, grades.weakest)
         facts.append(Fact(words.say("table.weakest"), f"{weakest}:", "", links))
-    if grades.ungraded:
-        facts.append(Fact(words.say("fact.ungraded"), "", "", links_to_coins(binder, grades.ungraded)))
-    return tuple(facts)
+    return {each.name: each for each in facts}
 
 
 def say_mean(binder: Binder, mean: Fraction) -> str:

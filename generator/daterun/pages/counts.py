@@ -4,13 +4,14 @@ How the counts are worded and laid out is left to the pages and to the terminal.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from daterun.checks.completeness import Filled, Tally, tally
 from daterun.checks.runs import Grades, Stretch, grades_of, longest_stretch
 from daterun.pages import addresses
 from daterun.pages.cabinet import Cabinet
 from daterun.pages.grids import runs_of
+from daterun.pages.recounts import fall
 from daterun.pages.reigns import runs_of_monarch
 from daterun.records.aims import End
 from daterun.records.issuers import Issuer
@@ -36,6 +37,10 @@ class Count:
     @property
     def stretch(self) -> Stretch | None:
         return longest_stretch(self.states)
+
+    def at(self, least: int, cabinet: Cabinet, counts: End = End.LOW) -> "Count":
+        """Count again with only the coins of a step of the scale or better."""
+        return replace(self, states=fall(self.states, cabinet, least, counts))
 
     def grades(self, cabinet: Cabinet, counts: End = End.LOW) -> Grades:
         return grades_of_states(cabinet, self.states, counts)

@@ -8,28 +8,36 @@ from dataclasses import dataclass
 from daterun.pages.gridviews import LegendItem
 from daterun.pages.pieces import Card, Fact, Link, SideView, Table
 
+_NOWHERE = Link("")
+
 
 @dataclass(frozen=True, slots=True)
 class Bar:
     """A row of a bar chart: its name, its number, and how long it is, in thousandths of the longest.
 
-    Filled is how much of the length is solid; the rest is an outline.
+    Filled is how much of the length is solid; the rest is an outline. Again is how much of it is solid where
+    coins are counted from a step of the scale on.
     """
 
     link: Link
     number: Link
     length: int
     filled: int
+    again: tuple[tuple[int, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class BarChart:
-    """A table with a bar in each row; the headings are those of the name and of the number, with its unit."""
+    """A table with a bar in each row; the headings are those of the name and of the number, with its unit.
+
+    Whole is a line under it for all rows together.
+    """
 
     caption: str
     headings: tuple[str, str]
     bars: tuple[Bar, ...]
     notes: tuple[str, ...] = ()
+    whole: Link = _NOWHERE
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,13 +50,17 @@ class Tick:
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """One mark of a plot, a dot, ring, cross or lozenge, with what it stands for and where that is told."""
+    """One mark of a plot, a dot, ring, cross or lozenge, with what it stands for and where that is told.
+
+    One that shows a slot filled has the rank of its coin, as in a grid; None for any other.
+    """
 
     x: int
     y: int
     kind: str
     text: str
     address: str
+    rank: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +75,10 @@ class Guide:
 
 @dataclass(frozen=True, slots=True)
 class Plot:
-    """A plot in its frame: axes with their units, marks and guides. The summary says in words what it shows."""
+    """A plot in its frame: axes with their units, marks and guides. The summary says in words what it shows.
+
+    Again is what the summary says where coins are counted from a step of the scale on.
+    """
 
     caption: str
     summary: str
@@ -80,13 +95,15 @@ class Plot:
     guides: tuple[Guide, ...]
     marks: tuple[Mark, ...]
     legend: tuple[LegendItem, ...]
+    again: tuple[tuple[int, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class FigureSection:
     """One part of a page of figures, in the order in which it is read.
 
-    Behind is the table from which the plot was drawn. The names are of coins that are left out, and why.
+    Behind is the table from which the plot was drawn. The names are of coins that are left out, and why. It is
+    counted where its figures are counted again at a grade.
     """
 
     id: str
@@ -98,6 +115,7 @@ class FigureSection:
     behind: Table | None = None
     tables: tuple[Table, ...] = ()
     names: tuple[Fact, ...] = ()
+    is_counted: bool = False
 
 
 @dataclass(frozen=True, slots=True)

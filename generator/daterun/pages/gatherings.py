@@ -10,6 +10,7 @@ from daterun.pages.cabinet import Standing
 from daterun.pages.cards import card
 from daterun.pages.completions import completeness_page
 from daterun.pages.counts import by_series
+from daterun.pages.grids import count_runs, ranks_of, runs_of, say_tally
 from daterun.pages.pieces import Card, CoinCard, Link, Table
 from daterun.pages.slotnames import link_to_coin, link_to_slot, say_number
 from daterun.pages.views import Page
@@ -42,20 +43,30 @@ def ways(binder: Binder) -> tuple[Card, ...]:
     words = binder.words
     found = []
     if binder.cabinet.denominations:
-        filled = sum(each.tally.filled for each in by_series(binder.cabinet))
-        slots = sum(each.tally.slots for each in by_series(binder.cabinet))
-        tally = words.say("grid.tally", filled=words.number(filled), slots=words.number(slots))
-        found.append((words.say("completeness.heading"), addresses.COMPLETENESS, tally))
+        found.append(_completeness_card(binder))
         if binder.catalogue.settings.shows_wants:
             wanted = words.count("wanted.lead", len(wanted_slots(binder.cabinet)))
-            found.append((words.say("wanted.heading"), addresses.WANTED, wanted))
+            found.append(Card(Link(words.say("wanted.heading"), addresses.WANTED), wanted, "", ()))
     if scarce := scarce_dates(binder):
-        found.append((words.say("scarce.heading"), addresses.SCARCE, words.count("dates", len(scarce))))
+        line = words.count("dates", len(scarce))
+        found.append(Card(Link(words.say("scarce.heading"), addresses.SCARCE), line, "", ()))
     if owners := _owners(binder):
-        found.append((words.say("former.heading"), addresses.FORMER, words.count("collections", len(owners))))
+        line = words.count("collections", len(owners))
+        found.append(Card(Link(words.say("former.heading"), addresses.FORMER), line, "", ()))
     if unusual := _unusual(binder):
-        found.append((words.say("unusual.heading"), addresses.UNUSUAL, words.count("coins", len(unusual))))
-    return tuple(Card(Link(name, address), line, "", ()) for name, address, line in found)
+        line = words.count("coins", len(unusual))
+        found.append(Card(Link(words.say("unusual.heading"), addresses.UNUSUAL), line, "", ()))
+    return tuple(found)
+
+
+def _completeness_card(binder: Binder) -> Card:
+    """Make the card of the page of completeness, with how far all runs are filled."""
+    name = binder.words.say("completeness.heading")
+    runs = [run for issuer in binder.issuers for run in runs_of(binder.cabinet, issuer.id)]
+    filled, slots = count_runs(runs)
+    tally = say_tally(filled, slots, binder.words)
+    ranks = ranks_of(binder.cabinet, runs)
+    return Card(Link(name, addresses.COMPLETENESS), "", tally, (), ranks, slots)
 
 
 def scarce_dates(binder: Binder) -> tuple[Filled, ...]:

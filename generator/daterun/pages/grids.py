@@ -14,6 +14,7 @@ from daterun.pages.sides import Sides
 from daterun.pages.slots import diameter_mm, grid_slot, rank_of
 from daterun.pages.wording import say_date, say_struck
 from daterun.pages.words import Words
+from daterun.records.aims import End
 from daterun.records.issuers import Issuer, Monarch
 from daterun.records.series import Series
 from daterun.trade.dates import Span
@@ -26,13 +27,15 @@ MOST_COLUMNS = 120
 class Run:
     """A row of a grid before it is drawn: a series with the slots of its run, or of a part of it.
 
-    The dates are the keys of the issues of that part; None means the whole run.
+    The dates are the keys of the issues of that part; None means the whole run. Counts is the end of a range of
+    grades that counts.
     """
 
     series: Series
     states: tuple[Filled, ...]
     name: str
     dates: frozenset[str] | None = None
+    counts: End = End.LOW
 
     @property
     def by_year(self) -> dict[int | None, list[Filled]]:
@@ -58,13 +61,15 @@ class Grids:
         self.cabinet = cabinet
         self.sides = sides
         self.words = words
-        self._slots: dict[tuple[Filled, float], GridSlot] = {}
+        self._slots: dict[tuple[Filled, float, End], GridSlot] = {}
 
-    def slot(self, filled: Filled, series: Series, largest_mm: float) -> GridSlot:
+    def slot(self, filled: Filled, series: Series, largest_mm: float, counts: End = End.LOW) -> GridSlot:
         """Make the sign of a slot; its size is in proportion to the largest coin beside it."""
-        key = (filled, largest_mm)
+        key = (filled, largest_mm, counts)
         if key not in self._slots:
-            self._slots[key] = grid_slot(filled, series, self.cabinet, self.sides, self.words, largest_mm)
+            self._slots[key] = grid_slot(
+                filled, series, self.cabinet, self.sides, self.words, largest_mm, counts
+            )
         return self._slots[key]
 
     def whole(
@@ -181,7 +186,7 @@ class Grids:
 
     def _cell(self, run: Run, year: int | None, found: Sequence[Filled], largest_mm: float) -> GridCell:
         if found:
-            slots = tuple(self.slot(each, run.series, largest_mm) for each in found)
+            slots = tuple(self.slot(each, run.series, largest_mm, run.counts) for each in found)
             dates = "/".join(dict.fromkeys(say_date(each.slot.date, self.words) for each in found))
             return GridCell(dates, slots, "", "")
         reason, remark = self._reason(run, year) if year is not None else ("outside", "")

@@ -15,6 +15,13 @@ class Link:
 
 
 @dataclass(frozen=True, slots=True)
+class Recounted(Link):
+    """A figure that is counted again: what it says, and where that leads, each from a step of the scale on."""
+
+    again: tuple[tuple[int, Link], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Size:
     """One size of a picture, in pixels."""
 
@@ -70,12 +77,16 @@ class SideView:
 
 @dataclass(frozen=True, slots=True)
 class Fact:
-    """A row of a record: its name, its value, and a quieter remark beside it."""
+    """A row of a record: its name, its value, and a quieter remark beside it.
+
+    Again is what stands in its place where coins are counted from a step of the scale on.
+    """
 
     name: str
     value: str
     remark: str = ""
     links: tuple[Link, ...] = ()
+    again: tuple[tuple[int, "Fact"], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +116,8 @@ class Note:
 class CoinCard:
     """A coin as it stands among others: one side, its name and a line under it.
 
-    The size is in thousandths of the largest coin beside it.
+    The size is in thousandths of the largest coin beside it. A card that shows a slot filled has the rank of its
+    coin, as in a grid; None where it shows no such slot.
     """
 
     link: Link
@@ -113,6 +125,7 @@ class CoinCard:
     line: str
     marks: tuple[str, ...]
     size: int = 1000
+    rank: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +133,7 @@ class Card:
     """A page as it stands among others, with a side of a coin or two to show it by.
 
     Where the tally counts slots, there is the rank of each that is filled, as in a grid, and how many there are.
+    Again is what the line says where coins are counted from a step of the scale on.
     """
 
     link: Link
@@ -128,6 +142,7 @@ class Card:
     sides: tuple[SideView, ...]
     ranks: tuple[int, ...] = ()
     slots: int = 0
+    again: tuple[tuple[int, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

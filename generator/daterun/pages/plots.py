@@ -3,7 +3,7 @@
 import math
 from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from daterun.pages.figureviews import Guide, Mark, Plot, Tick
@@ -155,7 +155,7 @@ def spread_out(marks: Sequence[Mark]) -> tuple[Mark, ...]:
         nth = taken.get((each.x, each.y), 0)
         taken[each.x, each.y] = nth + 1
         aside_x, aside_y = _ASIDE[nth % len(_ASIDE)]
-        found.append(Mark(each.x + aside_x, each.y + aside_y, each.kind, each.text, each.address))
+        found.append(replace(each, x=each.x + aside_x, y=each.y + aside_y))
     return tuple(found)
 
 

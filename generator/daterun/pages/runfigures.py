@@ -1,7 +1,7 @@
 """Completeness by run, and the numbers struck against the dates held, on one scale of tens."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from daterun.checks.completeness import Filled, State
@@ -10,11 +10,12 @@ from daterun.pages.amounts import say_share, thousandths
 from daterun.pages.binder import Binder
 from daterun.pages.figurepages import figures_page
 from daterun.pages.figureviews import Bar, BarChart, FigureSection, Guide, Mark, Plot
-from daterun.pages.grids import Run, count_runs, runs_of
+from daterun.pages.grids import Run, count_runs, runs_of, say_tally
 from daterun.pages.gridviews import LegendItem
 from daterun.pages.pieces import Link, Table
 from daterun.pages.plots import draw_plot, log_axis, paper
-from daterun.pages.slots import name_slot
+from daterun.pages.recounts import STEPS, at_steps, fall, recounted
+from daterun.pages.slots import name_slot, rank_of
 from daterun.pages.views import Page
 from daterun.pages.wording import say_struck
 from daterun.records.issuers import Issuer
@@ -32,23 +33,41 @@ def completeness_section(binder: Binder, issuer: Issuer) -> FigureSection | None
     runs = _runs(binder, issuer)
     if not runs:
         return None
-    counts = [count_runs((each,)) for each in runs]
-    most = max(slots for _, slots in counts)
-    bars = tuple(
-        Bar(
-            Link(run.name, addresses.of_denomination(run.series)),
-            Link(_tally(filled, slots, binder), addresses.of_denomination(run.series)),
-            *thousandths((slots, filled, most))[:2],
-        )
-        for run, (filled, slots) in zip(runs, counts, strict=True)
-    )
+    most = max(count_runs((each,))[1] for each in runs)
+    bars = tuple(_bar(binder, each, most) for each in runs)
     chart = BarChart(
         binder.of_issuer(words.say("figures.runs.caption"), issuer.id),
         (words.say("grid.corner"), words.say("figures.unit.dates-held")),
         bars,
-        (words.say("figures.runs.whole", tally=_tally(*count_runs(runs), binder)),),
+        whole=recounted(_whole(binder, runs, 0), [_whole(binder, runs, step) for step in STEPS]),
     )
-    return FigureSection(f"runs-{issuer.id}", "", bars=(chart,))
+    return FigureSection(f"runs-{issuer.id}", "", bars=(chart,), is_counted=True)
+
+
+def _bar(binder: Binder, run: Run, most: int) -> Bar:
+    address = addresses.of_denomination(run.series)
+    filled, slots = count_runs((run,))
+    fallen = {step: count_runs((_at(binder, run, step),))[0] for step in STEPS}
+    length, solid = thousandths((slots, filled, most))[:2]
+    return Bar(
+        Link(run.name, address),
+        recounted(
+            Link(_tally(filled, slots, binder), address),
+            [Link(_tally(fallen[step], slots, binder), address) for step in STEPS],
+        ),
+        length,
+        solid,
+        at_steps(solid, lambda step: thousandths((fallen[step], most))[0]),
+    )
+
+
+def _whole(binder: Binder, runs: Sequence[Run], least: int) -> Link:
+    counts = count_runs(_at(binder, each, least) for each in runs)
+    return Link(binder.words.say("figures.runs.whole", tally=_tally(*counts, binder)))
+
+
+def _at(binder: Binder, run: Run, least: int) -> Run:
+    return replace(run, states=fall(run.states, binder.cabinet, least))
 
 
 def _runs(binder: Binder, issuer: Issuer) -> tuple[Run, ...]:
@@ -63,18 +82,33 @@ def _tally(filled: int, slots: int, binder: Binder) -> str:
 
 @dataclass(frozen=True, slots=True)
 class _Date:
-    """A date of a run with its number of ordinary strikes, the lowest of disputed ones; None where not known."""
+    """A date of a run with its number of ordinary strikes, the lowest of disputed ones; None where not known.
+
+    The rank is that of the coin that fills it.
+    """
 
     filled: Filled
     struck: int | None
+    rank: int
 
     @property
     def is_held(self) -> bool:
         return self.filled.state is State.FILLED
 
+    def is_held_at(self, least: int) -> bool:
+        return self.is_held and self.rank >= least * 100
 
-def _dates(run: Run) -> tuple[_Date, ...]:
-    return tuple(_Date(each, min(each.slot.figures.ordinary, default=None)) for each in run.states)
+
+def _dates(binder: Binder, run: Run) -> tuple[_Date, ...]:
+    by_id = binder.cabinet.by_id
+    return tuple(
+        _Date(
+            each,
+            min(each.slot.figures.ordinary, default=None),
+            rank_of(by_id[each.coin]) if each.coin else 0,
+        )
+        for each in run.states
+    )
 
 
 def struck_pages(binder: Binder) -> list[Page]:
@@ -91,7 +125,7 @@ def struck_pages(binder: Binder) -> list[Page]:
 
 def _struck_section(binder: Binder, issuer: Issuer) -> FigureSection | None:
     words = binder.words
-    runs = [(run, _dates(run)) for run in _runs(binder, issuer)]
+    runs = [(run, _dates(binder, run)) for run in _runs(binder, issuer)]
     known = [each for _, dates in runs for each in dates if each.struck]
     if not known:
         return None
@@ -105,6 +139,7 @@ def _struck_section(binder: Binder, issuer: Issuer) -> FigureSection | None:
         tuple(lines),
         plot=_plot(binder, issuer, runs),
         behind=_behind(binder, issuer, runs),
+        is_counted=True,
     )
 
 
@@ -126,16 +161,22 @@ def _plot(binder: Binder, issuer: Issuer, runs: Sequence[tuple[Run, tuple[_Date,
             addresses.of_coin(each.filled.coin)
             if each.is_held and each.filled.coin
             else addresses.of_date(each.filled.slot.date),
+            each.rank if each.is_held else None,
         )
         for (run, dates), height in zip(runs, heights, strict=True)
         for each in dates
         if each.struck
     ]
-    held = sum(1 for each in marks if each.kind == "dot")
-    return draw_plot(
+    known = [each for _, dates in runs for each in dates if each.struck]
+
+    def summary(least: int = 0) -> str:
+        held = sum(1 for each in known if each.is_held_at(least))
+        return words.say("figures.struck.summary", n=len(known), held=words.number(held))
+
+    plot = draw_plot(
         on,
         binder.of_issuer(words.say("figures.struck.caption"), issuer.id),
-        words.say("figures.struck.summary", n=len(marks), held=words.number(held)),
+        summary(),
         (words.say("figures.unit.struck"), ""),
         [(axis.part(power), words.number(power)) for power in axis.powers],
         [(height, run.name) for (run, _), height in zip(runs, heights, strict=True)],
@@ -146,6 +187,7 @@ def _plot(binder: Binder, issuer: Issuer, runs: Sequence[tuple[Run, tuple[_Date,
             LegendItem("ring", words.say("figures.struck.missing")),
         ),
     )
+    return replace(plot, again=at_steps(summary(), summary))
 
 
 def _class_of(struck: int | None) -> int | None:
@@ -165,13 +207,17 @@ def _behind(binder: Binder, issuer: Issuer, runs: Sequence[tuple[Run, tuple[_Dat
         cells = [Link(run.name, addresses.of_denomination(run.series))]
         for one in classes:
             of_class = [each for each in dates if _class_of(each.struck) == one]
-            held = sum(1 for each in of_class if each.is_held)
-            tally = words.say("grid.tally", filled=words.number(held), slots=words.number(len(of_class)))
-            cells.append(Link(tally if of_class else ""))
+            tallies = [_held_at(binder, of_class, step) for step in (0, *STEPS)]
+            cells.append(recounted(tallies[0], tallies[1:]))
         rows.append(tuple(cells))
     headings = (words.say("grid.corner"), *(_name_class(each, binder) for each in classes))
     caption = binder.of_issuer(words.say("figures.struck.behind"), issuer.id)
     return Table(caption, headings, tuple(rows), tuple(range(1, len(headings))))
+
+
+def _held_at(binder: Binder, dates: Sequence[_Date], least: int) -> Link:
+    held = sum(1 for each in dates if each.is_held_at(least))
+    return Link(say_tally(held, len(dates), binder.words))
 
 
 def _name_class(one: int | None, binder: Binder) -> str:

@@ -14,6 +14,7 @@ from daterun.pages.wording import (
     say_struck,
 )
 from daterun.pages.words import Words
+from daterun.records.aims import End
 from daterun.records.issuers import Issuer
 from daterun.records.series import Series, Standard
 
@@ -59,7 +60,13 @@ def name_slot(series: Series, filled: Filled, words: Words, issuer: Issuer | Non
 
 
 def grid_slot(
-    filled: Filled, series: Series, cabinet: Cabinet, sides: Sides, words: Words, largest_mm: float
+    filled: Filled,
+    series: Series,
+    cabinet: Cabinet,
+    sides: Sides,
+    words: Words,
+    largest_mm: float,
+    counts: End = End.LOW,
 ) -> GridSlot:
     """Make the sign of a slot; its size is in proportion to the largest coin of the grid."""
     standing = cabinet.by_id.get(filled.coin) if filled.coin and filled.state is not State.LEFT_OUT else None
@@ -74,15 +81,15 @@ def grid_slot(
         tone=tone_of(standard.metal if standard is not None else None),
         size=size,
         pieces=1 + len(filled.spares) if standing else 0,
-        rank=rank_of(standing),
+        rank=rank_of(standing, counts),
     )
 
 
-def rank_of(standing: Standing | None) -> int:
+def rank_of(standing: Standing | None, counts: End = End.LOW) -> int:
     """Give the grade of a coin that counts, in hundredths of a step of the 70-point scale; 0 without one."""
     if standing is None or standing.coin.grade is None:
         return 0
-    return int(standing.coin.grade.counted() * 100)
+    return int(standing.coin.grade.counted(counts.value) * 100)
 
 
 def _label(

@@ -1,4 +1,4 @@
-"""Every kind of page looked through by axe-core, in the light, in the dark on a phone, and as it is printed.
+"""Every kind of page looked through by axe-core, at three widths, in the light, in the dark, and as printed.
 
 axe-core is Deque Systems' checker of pages for barriers (MPL 2.0); the package that carries it brings the whole
 script, so that nothing is fetched.
@@ -7,7 +7,10 @@ script, so that nothing is fetched.
 from pathlib import Path
 
 import axe_playwright_python
+import kinds
 import pytest
+
+from daterun.readers.reader import Reader
 
 AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
 
@@ -16,55 +19,70 @@ RUN = """
   `${each.id}: ${each.nodes.map(node => node.target.join(" ")).slice(0, 3).join("; ")}`))
 """
 
-KINDS = (
-    "index.html",
-    "denominations/index.html",
-    "denominations/vessmark/ort/index.html",
-    "monarchs/index.html",
-    "dates/1899/index.html",
-    "coins/index.html",
-    "coins/ort/1897/index.html",
-    "find/index.html",
-    "compare/index.html#coins=ort/1897,4-skilling/1871",
-    "essays/kaldhamn/index.html",
-    "aims/index.html",
-    "figures/index.html",
-    "404.html",
+LOOKS = (
+    ("light, 1440 px", 1440, {"media": "screen", "color_scheme": "light"}),
+    ("dark, 320 px", 320, {"media": "screen", "color_scheme": "dark"}),
+    ("light, 768 px", 768, {"media": "screen", "color_scheme": "light"}),
+    ("on paper", 1024, {"media": "print", "color_scheme": "light"}),
 )
-ON_PAPER = ("index.html", "coins/ort/1897/index.html", "find/index.html", "dates/1899/index.html")
+
+HELD = "#coins=ort/1897,4-skilling/1871,skilling/1875"
+"""What stands behind the address of the page of comparison, so that there is something on it."""
+
+EDITIONS = {Reader.PUBLIC: "demo", Reader.CLUB: "clubs_demo", Reader.KEEPER: "keepers_demo"}
 
 
-def barriers(page, demo, address):
-    file, hash_sign, fragment = address.partition("#")
-    page.goto((demo.output / file).as_uri() + hash_sign + fragment)
+@pytest.fixture(scope="module")
+def chosen(request) -> dict[Reader, list[str]]:
+    """The pages that stand for all, in each edition those of a kind that the ones before have not."""
+    known: frozenset[tuple[str, ...]] = frozenset()
+    found = {}
+    for reader, name in EDITIONS.items():
+        pages = kinds.planned_pages(request.getfixturevalue(name), reader)
+        found[reader] = kinds.one_of_each(pages, known)
+        known = known.union(*(kinds.parts_of(each) for each in pages))
+    return found
+
+
+def barriers(page):
+    """Look a page through in every look; it is loaded once, and changed as a visitor would change it."""
     page.evaluate(AXE)
-    return page.evaluate(RUN)
+    found = []
+    for name, width, media in LOOKS:
+        page.set_viewport_size({"width": width, "height": 900})
+        page.emulate_media(**media)
+        found += [f"{name}: {each}" for each in page.evaluate(RUN)]
+    return found
 
 
-@pytest.mark.parametrize(("scheme", "width"), [("light", 1440), ("dark", 320)])
-def test_axe_finds_nothing_on_a_screen(browser, demo, scheme, width):
-    context = browser.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme)
+def test_every_template_and_every_part_of_a_view_is_looked_through(chosen, demo):
+    pages = {each.address: each for each in kinds.planned_pages(demo, Reader.PUBLIC)}
+    seen = {pages[each].template for each in chosen[Reader.PUBLIC]}
+    assert seen == {each.template for each in pages.values()}
+    assert len(chosen[Reader.PUBLIC]) >= 40
+    assert any(each.startswith("figures/") for each in chosen[Reader.KEEPER])
+    assert "wanted/index.html" in chosen[Reader.CLUB]
+
+
+@pytest.mark.parametrize("reader", list(Reader))
+def test_axe_finds_nothing_in_any_kind_of_page(browser, request, chosen, reader):
+    edition = request.getfixturevalue(EDITIONS[reader])
+    context = browser.new_context(viewport={"width": 1440, "height": 900}, reduced_motion="reduce")
     page = context.new_page()
-    found = {address: barriers(page, demo, address) for address in KINDS}
+    found = {}
+    for address in chosen[reader]:
+        page.goto((edition.output / address).as_uri() + (HELD if address.startswith("compare/") else ""))
+        if barred := barriers(page):
+            found[address] = barred
     context.close()
-    assert {address: each for address, each in found.items() if each} == {}
-
-
-def test_axe_finds_nothing_on_paper(browser, demo):
-    context = browser.new_context(viewport={"width": 1024, "height": 700})
-    page = context.new_page()
-    page.emulate_media(media="print")
-    found = {address: barriers(page, demo, address) for address in ON_PAPER}
-    context.close()
-    assert {address: each for address, each in found.items() if each} == {}
+    assert found == {}
 
 
 def test_axe_finds_nothing_in_the_closer_look(browser, demo):
-    context = browser.new_context(viewport={"width": 390, "height": 800})
+    context = browser.new_context(viewport={"width": 390, "height": 800}, reduced_motion="reduce")
     page = context.new_page()
     page.goto((demo.output / "coins/ort/1897/index.html").as_uri())
     page.locator("a.closer").first.click()
     page.locator(".stage img").wait_for()
-    page.evaluate(AXE)
-    assert page.evaluate(RUN) == []
+    assert barriers(page) == []
     context.close()
