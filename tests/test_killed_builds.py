@@ -1,4 +1,7 @@
-"""Builds that are killed outright, that meet what stands in their way, or that run two at once."""
+"""Builds that are killed outright, that meet what stands in their way, or that run two at once.
+
+At the end of a run the stages are told in which builds were killed: pytest -rP shows it.
+"""
 
 import os
 import random
@@ -7,9 +10,11 @@ import signal
 import subprocess
 import sys
 import threading
+from collections import Counter
 from pathlib import Path
 
 import pytest
+from PIL import Image, ImageDraw
 
 from daterun.problems import CannotContinue
 from daterun.readers.reader import Reader
@@ -18,25 +23,35 @@ from daterun.site import build
 KILLED = int(os.environ.get("DATERUN_KILLS", "20"))
 """Moments at which a build is killed; DATERUN_KILLS=200 asks for more."""
 
-# A build that counts its own steps on disk, and is killed for good at one of them. What the count goes over are
-# all that a build does to files: opening them for writing, renaming, making and removing.
+# A build that counts its own steps on disk, and is killed for good at one of them, unless that is done before
+# from outside. A step is all that a build does to files: opening them for writing, renaming, making and
+# removing. Where it was is written at every stage into a file that is open already.
 KILLER = """
-import os, signal, sys
+import os, signal, sys, time
 from pathlib import Path
-left = int(sys.argv[3])
+from daterun.readers.reader import Reader
+from daterun.site import build
+
+left, total, begun = int(sys.argv[3]), 0, time.monotonic()
+where = os.open(sys.argv[4], os.O_CREAT | os.O_WRONLY)
 
 def watch(event, args):
-    global left
+    global left, total
     writes = event == "open" and isinstance(args[1], str) and set("wax+") & set(args[1])
     if writes or event in ("os.rename", "os.remove", "os.mkdir", "os.rmdir"):
-        left -= 1
+        left, total = left - 1, total + 1
         if left < 0:
             os.kill(os.getpid(), signal.SIGKILL)
 
-from daterun.readers.reader import Reader
-from daterun.site import build
+def tell(stage, done, whole):
+    os.pwrite(where, stage.ljust(20).encode(), 0)
+
+tell("beginning", 0, 0)
 sys.addaudithook(watch)
-build(Path(sys.argv[1]), Reader(sys.argv[2]))
+print("ready", flush=True)
+begun = time.monotonic()
+build(Path(sys.argv[1]), Reader(sys.argv[2]), progress=tell)
+print(total, time.monotonic() - begun)
 """
 
 POSIX = pytest.mark.skipif(sys.platform == "win32", reason="Windows has no SIGKILL")
@@ -45,13 +60,26 @@ POSIX = pytest.mark.skipif(sys.platform == "win32", reason="Windows has no SIGKI
 @pytest.fixture
 def folder(catalogue_folder, coin):
     kept = "kept: Quillon cupboard"
-    return catalogue_folder(
+    made = catalogue_folder(
         {
             "content/coins/ort/1891.md": coin("1891", "grade: VF30", kept, notes="Sharp; see [[ort/1900]]."),
             "content/coins/ort/1900.md": coin("1900", "grade: EF40", kept, notes="Weak."),
             "content/pages/on-orts.md": "---\ntitle: On orts\n---\nThe first is [[ort/1891]].\n",
         }
     )
+    for name in ("1891.obverse", "1891.reverse", "1900.obverse"):
+        photograph(made / f"content/photos/ort/{name}.jpg", name)
+    return made
+
+
+def photograph(path: Path, name: str) -> None:
+    """Make a photo of a disc with a few figures on it."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    photo = Image.new("RGB", (400, 400), "white")
+    drawn = ImageDraw.Draw(photo)
+    drawn.ellipse((50, 50, 350, 350), fill=(130, 120, 100))
+    drawn.text((150, 190), name, fill="black")
+    photo.save(path)
 
 
 def read_all(root: Path) -> dict[str, bytes]:
@@ -63,46 +91,83 @@ def read_all(root: Path) -> dict[str, bytes]:
 
 
 def change(folder: Path) -> None:
-    """Change what nearly every page shows, and take one page away."""
+    """Change what nearly every page shows, exchange a photo, and take one page away."""
     path = folder / "content/catalogue.yaml"
     path.write_text(path.read_text(encoding="utf-8").replace("A small cabinet", "Another"), encoding="utf-8")
+    photograph(folder / "content/photos/ort/1900.obverse.jpg", "another")
     (folder / "content/pages/on-orts.md").unlink(missing_ok=True)
 
 
-def kill_after(folder: Path, reader: Reader, steps: int) -> bool:
-    """Build in a process of its own that is killed after some steps; tell whether it was."""
-    done = subprocess.run(
-        [sys.executable, "-c", KILLER, str(folder), reader.value, str(steps)],
-        capture_output=True,
-        timeout=120,
-    )
-    assert done.returncode in (0, -signal.SIGKILL), done.stderr.decode()
-    return done.returncode != 0
+class Killing:
+    """A build in a process of its own that is killed, and where it was then; "" once it ran to its end."""
+
+    def __init__(self, folder: Path, reader: Reader, steps: int = sys.maxsize, seconds: float = 60) -> None:
+        told = folder / "where"
+        with subprocess.Popen(
+            [sys.executable, "-c", KILLER, str(folder), reader.value, str(steps), str(told)],
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
+            text=True,
+        ) as process:
+            assert process.stdout.readline() == "ready\n", process.stderr.read()
+            killer = threading.Timer(seconds, process.kill)
+            killer.start()
+            out, faults = process.communicate()
+            killer.cancel()
+        assert process.returncode in (0, -signal.SIGKILL), faults
+        self.steps, self.seconds = (float(each) for each in out.split()) if out else (0.0, 0.0)
+        self.where = told.read_text().strip() if process.returncode else ""
 
 
 @POSIX
 def test_a_killed_build_leaves_whole_files_and_the_next_gives_the_clean_result(folder, tmp_path):
-    root = build(folder, Reader.PUBLIC).output
-    before = read_all(root)
+    readers = (Reader.PUBLIC, Reader.KEEPER)
+    before = {each: read_all(build(folder, each).output) for each in readers}
     shutil.copytree(folder, tmp_path / "before")
     change(folder)
-    wanted = read_all(build(folder, Reader.PUBLIC, tmp_path / "clean").output)
-    chance = random.Random(1891)
-    killed = 0
-    for _ in range(KILLED):
-        again = tmp_path / "again"
+    wanted = {each: read_all(build(folder, each, tmp_path / each.value).output) for each in readers}
+    again, chance = tmp_path / "again", random.Random(1891)
+    hit: Counter[str] = Counter()
+
+    def lay_out() -> None:
+        shutil.rmtree(again, ignore_errors=True)
         shutil.copytree(tmp_path / "before", again)
         change(again)
-        killed += kill_after(again, Reader.PUBLIC, chance.randrange(3 * len(wanted)))
-        left = read_all(again / "output/public")
-        for address, data in left.items():
-            if not address.endswith(".daterun-new"):
-                assert data in (before.get(address), wanted.get(address)), address
-            assert b"Quillon" not in data
-        build(again, Reader.PUBLIC)
-        assert read_all(again / "output/public") == wanted
-        shutil.rmtree(again)
-    assert killed > KILLED // 2
+
+    lay_out()
+    whole = Killing(again, Reader.PUBLIC)
+    assert read_all(again / "output/public") == wanted[Reader.PUBLIC]
+    for nth in range(KILLED):
+        lay_out()
+        reader, moment = readers[nth // 2 % 2], (nth + chance.random()) / KILLED
+        if nth % 2:
+            killing = Killing(again, reader, seconds=moment * whole.seconds)
+        else:
+            killing = Killing(again, reader, steps=int(moment * whole.steps))
+            assert killing.where, "the build has fewer steps than at first"
+        hit[killing.where or "ran to the end"] += 1
+        for each in readers:
+            for address, data in read_all(again / "output" / each.value).items():
+                if not address.endswith(".daterun-new"):
+                    assert data in (before[each].get(address), wanted[each].get(address)), address
+                assert each is Reader.KEEPER or b"Quillon" not in data, address
+        other = readers[readers.index(reader) - 1]
+        assert read_all(again / "output" / other.value) == before[other]
+        build(again, reader)
+        assert read_all(again / "output" / reader.value) == wanted[reader]
+    print(dict(hit))
+    assert hit["writing"]
+    assert len(hit) > 2
+
+
+@POSIX
+def test_no_word_of_the_keepers_is_told_to_others_by_what_a_killed_build_left(folder):
+    whole = Killing(folder, Reader.KEEPER)
+    shutil.rmtree(folder / "output")
+    Killing(folder, Reader.KEEPER, steps=int(whole.steps * 0.7))
+    assert any(b"Quillon" in data for data in read_all(folder / "output/keeper").values())
+    build(folder, Reader.PUBLIC)
+    assert not any(b"Quillon" in data for data in read_all(folder / "output/public").values())
 
 
 def test_two_builds_at_once_give_what_one_gives_or_say_why_not(folder, tmp_path):
@@ -191,30 +256,5 @@ def test_a_clock_set_back_changes_nothing(folder):
     for path in [*root.rglob("*"), *(folder / ".daterun").rglob("*"), *(folder / "content").rglob("*")]:
         if path.is_file():
             os.utime(path, (1, 1))
-    build(folder, Reader.PUBLIC)
-    assert read_all(root) == wanted
-
-
-def test_a_full_disk_is_told_of_and_the_next_build_mends_the_rest(folder, monkeypatch, tmp_path):
-    import errno
-
-    root = build(folder, Reader.PUBLIC).output
-    before = read_all(root)
-    change(folder)
-    wanted = read_all(build(folder, Reader.PUBLIC, tmp_path / "clean").output)
-    whole = Path.write_bytes
-
-    def full(self, data):
-        if self.name.endswith(".daterun-new"):
-            whole(self, data[: len(data) // 2])
-            raise OSError(errno.ENOSPC, "No space left on device")
-        return whole(self, data)
-
-    monkeypatch.setattr(Path, "write_bytes", full)
-    with pytest.raises(CannotContinue, match="No space left"):
-        build(folder, Reader.PUBLIC)
-    monkeypatch.setattr(Path, "write_bytes", whole)
-    for address, data in read_all(root).items():
-        assert address.endswith(".daterun-new") or data in (before.get(address), wanted.get(address))
     build(folder, Reader.PUBLIC)
     assert read_all(root) == wanted

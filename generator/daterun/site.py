@@ -125,16 +125,20 @@ def _build(folder: Path, reader: Reader, root: Path, progress: Progress, web: st
             if inspection.finds:
                 return _refused(checked, inspection, reader, root)
             pictures = _expect_pictures(plan.pictures, edition)
+            plate_press = PlatePress(theme)
+            plates = _expect_plates(plan.plates, plate_press, edition)
+            stale_files = _expect_files(files, edition)
             claim(edition)
             with edition.remembering():
                 inspection.begin_writing()
                 found = _make_pictures(folder, pictures, checked.photos.values(), inspection, ahead, progress)
                 if found:
                     return BuildResult(sort_problems([*checked.problems, *found]), coins, root)
-                plates_drawn = _draw_plates(plan.plates, theme, inspection, progress)
+                _draw_plates(plates, plate_press, inspection, progress)
                 if inspection.finds:
                     return _refused(checked, inspection, reader, root)
-                _write_files(files, edition)
+                for address, data in stale_files.items():
+                    edition.write(address, data)
                 pages_written = _put_in_place(sheets, edition, progress)
                 removed = edition.remove_leftovers(kept)
                 inspection.end_writing()
@@ -142,7 +146,7 @@ def _build(folder: Path, reader: Reader, root: Path, progress: Progress, web: st
     except ThemeMistake as mistake:
         return BuildResult(sort_problems([*checked.problems, mistake.problem]), coins, root)
 
-    pictures_made = len(pictures) + plates_drawn
+    pictures_made = len(pictures) + len(plates)
     return BuildResult(
         checked.problems, coins, root, len(plan.pages), pages_written, pictures_made, removed, strangers
     )
@@ -259,29 +263,32 @@ def _make_pictures(
     )
 
 
-def _draw_plates(
-    orders: Iterable[PlateOrder], theme: Theme, inspection: Inspection, progress: Progress
-) -> int:
-    """Draw the plates that are stale, of the pictures that now lie in the edition; return how many."""
-    press, edition = PlatePress(theme), inspection.edition
+def _expect_plates(orders: Iterable[PlateOrder], press: PlatePress, edition: Output) -> list[PlateOrder]:
     stale = []
     for order in orders:
         mark = press.mark(order)
         if reason := edition.reason(order.address, mark):
             edition.expect(order.address, mark, reason)
             stale.append(order)
-    draw_plates(
-        stale, press, edition.root, inspection.write, lambda done, total: progress("plates", done, total)
-    )
-    return len(stale)
+    return stale
 
 
-def _write_files(files: Mapping[str, bytes], edition: Output) -> None:
+def _draw_plates(
+    stale: list[PlateOrder], press: PlatePress, inspection: Inspection, progress: Progress
+) -> None:
+    """Draw plates of the pictures that now lie in the edition."""
+    root = inspection.edition.root
+    draw_plates(stale, press, root, inspection.write, lambda done, total: progress("plates", done, total))
+
+
+def _expect_files(files: Mapping[str, bytes], edition: Output) -> dict[str, bytes]:
+    stale = {}
     for address, data in files.items():
         mark = mark_bytes(data)
         if reason := edition.reason(address, mark):
             edition.expect(address, mark, reason, data)
-            edition.write(address, data)
+            stale[address] = data
+    return stale
 
 
 def _put_in_place(sheets: Sheets, edition: Output, progress: Progress) -> int:

@@ -1,6 +1,7 @@
 """Who is at work on an edition is told to whoever comes meanwhile, and a dead process keeps nobody out."""
 
 import errno
+import os
 import subprocess
 import sys
 import threading
@@ -71,6 +72,19 @@ def test_a_process_that_was_killed_keeps_nobody_out(folder, root, held_elsewhere
         process.wait()
         assert memory_of(folder, "public", root).with_suffix(".lock").read_text() == f"{process.pid}\n"
         assert not build(folder, Reader.PUBLIC).has_errors
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="processes are not copied here")
+def test_a_copy_of_a_process_that_was_killed_keeps_nobody_out(folder):
+    copying = HOLDER.replace("    sys.stdin.read()", "    import os\n    os.fork()\n    sys.stdin.read()")
+    with subprocess.Popen(
+        [sys.executable, "-c", copying, str(folder), "public"], stdin=subprocess.PIPE, stdout=subprocess.PIPE
+    ) as process:
+        assert process.stdout.readline() == b"held\n"
+        process.kill()
+        process.wait()
+        assert not build(folder, Reader.PUBLIC).has_errors
+        process.stdin.close()
 
 
 def test_other_editions_and_other_folders_are_built_meanwhile(folder, tmp_path, held_elsewhere):

@@ -26,6 +26,22 @@ _mine = threading.local()
 """The locks that this thread holds: work within work on the same edition goes on."""
 
 
+_open: set[BinaryIO] = set()
+"""The files of the locks that this process holds."""
+
+
+def _let_go_in_copy() -> None:
+    """Close what a copy of this process has of the locks, so that they end with this process alone."""
+    for file in _open:
+        with suppress(OSError):
+            file.close()
+    _open.clear()
+
+
+if hasattr(os, "register_at_fork"):
+    os.register_at_fork(after_in_child=_let_go_in_copy)
+
+
 class AnotherAtWork(CannotContinue):
     """Another process, or another thread of this one, is at work on the edition."""
 
@@ -53,11 +69,13 @@ def taking_turns(folder: Path, reader: str, root: Path) -> Iterator[None]:
                 f"another daterun{_said(file)} is at work on {root}; let it end, then try again"
             )
         held.add(lock)
+        _open.add(file)
         try:
             _say(file, f"{os.getpid()}\n".encode())
             yield
         finally:
             held.discard(lock)
+            _open.discard(file)
             _say(file, b"")
 
 
