@@ -5,9 +5,10 @@ What is well written already stays as it was typed. What can be read in two ways
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from daterun.exchange.months import month_of
+from daterun.exchange.tables import Figure
 from daterun.problems import Misread
 from daterun.trade.dates import parse_coin_date, parse_day
 from daterun.trade.measures import parse_axis, parse_length, parse_weight
@@ -201,6 +202,8 @@ def write_cell(column: str, text: str, habits: Habits) -> str:
     """Write a cell as a catalogue does; "" where it says nothing."""
     if column == "notes":
         return text
+    if isinstance(text, Figure):
+        habits = replace(habits, decimal_comma=False)
     typed = text.strip()
     if column in _NO_TEXT and typed.casefold() in BLANKS:
         return ""

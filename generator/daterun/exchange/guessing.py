@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 
 from daterun.exchange.columns import COLUMNS, GROUPS
 from daterun.exchange.headings import fields_by_heading
-from daterun.exchange.tables import Table
+from daterun.exchange.tables import Figure, Table
 
 IGNORED = "ignored"
 ISSUER = "issuer"
@@ -50,7 +50,7 @@ def guess_decimals(table: Table, targets: Mapping[str, str]) -> str:
     for row in table.rows:
         for nth in places:
             number = _NUMBER.search(row.cells[nth])
-            if number is not None:
+            if number is not None and not isinstance(row.cells[nth], Figure):
                 found.add(_decimal_sign(number[0]))
     return "comma" if "," in found and "." not in found else ""
 

@@ -162,6 +162,8 @@ def _values(
     """Put the values, notes and id of a row together; raise where a cell cannot be used."""
     if any(each.strip() for each in row.cells[len(table.columns) :]):
         raise _RejectedError("", "the row has more cells than there are headings")
+    if not _says_date(row, targets):
+        raise _RejectedError(_column(targets, "date"), "no date is said")
     habits = _in_currency(row, targets, habits)
     cells: dict[str, str] = {}
     notes: list[str] = []
@@ -179,13 +181,17 @@ def _values(
                 raise _RejectedError(column, _reason(misread)) from None
             if written:
                 cells[target] = written
-    if "date" not in cells:
-        raise _RejectedError(_column(targets, "date"), "no date is said")
     _settle_series(cells, issuer, series_word, names, targets)
     own_id = cells.pop("id", "")
     if own_id and not _is_an_id(own_id):
         raise _RejectedError(_column(targets, "id"), f'"{own_id}" is no id that a coin can have')
     return put_together(cells), "\n\n".join(notes), own_id
+
+
+def _says_date(row: Row, targets: Mapping[str, str]) -> bool:
+    """Tell whether a row has a date at all, which the sums beneath a table have not."""
+    pairs = zip(targets.values(), row.cells, strict=False)
+    return any(target == "date" and write_cell(target, cell, Habits()) for target, cell in pairs)
 
 
 def _in_currency(row: Row, targets: Mapping[str, str], habits: Habits) -> Habits:

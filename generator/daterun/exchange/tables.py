@@ -22,6 +22,12 @@ LARGEST = 100_000_000
 """Bytes. Five thousand coins with notes are some two million."""
 
 
+class Figure(str):
+    """A cell that a workbook holds as a number: whatever else the table does, its point parts the decimals."""
+
+    __slots__ = ()
+
+
 @dataclass(frozen=True, slots=True)
 class Row:
     """One row: its number as the spreadsheet shows it, from 1, and its cells."""
@@ -179,9 +185,9 @@ def _shown(value: object) -> str:
         case bool():
             return "yes" if value else "no"
         case float() if value.is_integer():
-            return str(int(value))
+            return Figure(int(value))
         case float():
-            return f"{value:.15g}"
+            return Figure(f"{value:.15g}")
         case datetime.datetime():
             return value.date().isoformat()
         case datetime.date():
