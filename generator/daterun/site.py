@@ -4,7 +4,7 @@ Nothing of an edition is replaced before every page of it has been made, so that
 one as it was.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from urllib.parse import urlsplit
@@ -24,7 +24,7 @@ from daterun.photos.named import find_photos
 from daterun.photos.photo import Photo
 from daterun.press.ahead import Ahead
 from daterun.press.beside import files_beside
-from daterun.press.fingerprints import mark_bytes, mark_page, mark_picture
+from daterun.press.fingerprints import Mark, mark_bytes, mark_page, mark_picture
 from daterun.press.folders import MEMORY, choose_output, memory_of
 from daterun.press.inspection import Inspection
 from daterun.press.needles import make_needles
@@ -200,26 +200,26 @@ def _addresses(plan: Plan, files: Mapping[str, bytes]) -> list[str]:
 
 
 def _print_stale(
-    pages: Iterable[Page], press: Press, inspection: Inspection, sheets: Sheets, progress: Progress
+    pages: Sequence[Page], press: Press, inspection: Inspection, sheets: Sheets, progress: Progress
 ) -> None:
     """Make the pages that are stale into sheets, which wait apart, and search each as it is made."""
     edition, search = inspection.edition, inspection.search
-    stale = []
-    for page in pages:
+
+    def make(page: Page) -> tuple[Mark, str, bytes, list[Find]]:
         mark = mark_page(page, press.theme.fingerprint, press.base)
-        if reason := edition.reason(page.address, mark):
-            stale.append((page, mark, reason))
-
-    def make(page: Page) -> tuple[bytes, list[Find]]:
+        reason = edition.reason(page.address, mark)
+        if not reason:
+            return mark, "", b"", []
         data = press.render(page).encode()
-        return data, search.in_file(page.address, data) if search else []
+        return mark, reason, data, search.in_file(page.address, data) if search else []
 
-    made = share_out([page for page, *_ in stale], make, lambda done: progress("pages", done, len(stale)))
-    for nth, (data, finds) in made:
-        page, mark, reason = stale[nth]
-        sheets.add(page.address, data)
-        edition.expect(page.address, mark, reason, data)
-        inspection.finds += finds
+    for nth, (mark, reason, data, finds) in share_out(
+        pages, make, lambda done: progress("pages", done, len(pages))
+    ):
+        if reason:
+            sheets.add(pages[nth].address, data)
+            edition.expect(pages[nth].address, mark, reason, data)
+            inspection.finds += finds
 
 
 def search_for(checked: Checked, closed: ClosedCatalogue, words: Words, theme: Theme) -> Search:
