@@ -1,5 +1,7 @@
 """The table of all coins, and the rows of data that the page's script reads."""
 
+from daterun.pages.comparing import COLUMNS
+from daterun.pages.findrows import lay_down, rank
 from daterun.press.datafiles import write_data
 from daterun.readers.reader import Reader
 
@@ -24,7 +26,11 @@ def test_every_coin_held_has_a_row_a_text_and_a_line_of_the_table(planned, coin)
     assert len(texts(found)) == 1
     view = found.body("find")
     assert [row.link.address for row in view.rows] == ["coins/ort/1891/index.html"]
-    assert view.data == tuple(each.address for each in found.plan.data)
+    addresses = [each.address for each in found.plan.data]
+    assert [*view.data, *view.texts] == [each for each in addresses if "/records-" not in each]
+    compare = found.body("compare")
+    assert [each.address for each in compare.records] == [each for each in addresses if "/records-" in each]
+    assert compare.coins == view.data[:1]
     assert view.rest.text == ""
 
 
@@ -82,5 +88,37 @@ def test_a_choice_is_offered_where_there_is_one(planned, coin):
 def test_data_is_a_script_that_adds_to_what_stands_before_it(planned, coin):
     file = planned({"content/coins/ort/1891.md": coin("1891")}).plan.data[0]
     said = write_data(file).decode()
-    assert said.startswith("window.daterunCoins=(window.daterunCoins||[]).concat([[")
-    assert said.endswith("]]);\n")
+    assert said.startswith('(window.daterunCoins=window.daterunCoins||[])[0]=[["ort/1891",')
+    assert said.endswith("]];\n")
+
+
+def test_data_comes_in_parts_and_each_record_in_the_part_of_its_id(planned, coin):
+    found = planned(
+        {f"content/coins/{'zyxab'[n % 5]}/{n}.md": coin(str(1891 + n % 3), "grade: VF30") for n in range(20)}
+    )
+    data = lay_down(found.binder, 8)
+    assert [len(each.rows) for each in data.coins] == [8, 8, 4]
+    assert [len(each.rows) for each in data.texts] == [8, 8, 4]
+    assert [len(each.rows) for each in data.orders] == [32, 32, 16]
+    assert [each.part for each in data.records] == list(range(10))
+    ids = [row[0] for file in data.records for row in file.rows]
+    assert ids == sorted(ids) and set(ids) == {row[0] for file in data.coins for row in file.rows}
+    assert len({each.address for each in data.files}) == len(data.files)
+
+
+def test_ranks_put_numbers_by_size_and_letters_whatever_their_marks():
+    names = ["Ort 1900", "ort 190", "Öre 1899", "Ore 1899", "Ort 1900", "", "½ ort", "10 ort", "2 ort"]
+    places = rank(names)
+    assert places[0] == places[4]
+    ordered = sorted(set(names), key=lambda each: places[names.index(each)])
+    assert ordered == ["", "½ ort", "2 ort", "10 ort", "Ore 1899", "Öre 1899", "ort 190", "Ort 1900"]
+
+
+def test_a_record_has_what_is_compared_in_its_place(planned, coin):
+    found = planned({"content/coins/ort/1891.md": coin("1891", "grade: VF30", "weight: 8.97 g")})
+    (record,) = lay_down(found.binder).records[0].rows
+    places = dict(COLUMNS)
+    assert record[places["date"]] == "1891"
+    assert record[places["grade"]] == "VF30"
+    assert record[places["weight"]] == "8.97 g"
+    assert len(record) == 19

@@ -7,9 +7,10 @@ from daterun.pages.pieces import Link
 from daterun.pages.views import Page
 
 
-def find_page(data: tuple[str, ...] = ()) -> Page:
+def find_page(data: tuple[str, ...] = (), texts: tuple[str, ...] = ()) -> Page:
     rows = tuple(
         FindRow(
+            f"{slug(name)}/{year}",
             Link(f"{name} {year}", f"coins/{slug(name)}/{year}/index.html"),
             picture(stem(tone, year, "reverse"), f"{name} {year}, reverse") if year % 3 else None,
             tone,
@@ -38,6 +39,9 @@ def find_page(data: tuple[str, ...] = ()) -> Page:
         remark=f"{len(rows)} coins",
         rest=Link("All of them stand in the list of coins", "coins/index.html"),
         data=data,
+        texts=texts,
+        holding=Link("Compare the {n} held", "compare/index.html"),
+        most_held=4,
     )
     return Page("find/index.html", "find", frame("Find a coin", "", HOME), body)
 
@@ -47,8 +51,9 @@ def compare_page() -> Page:
         heading="Side by side",
         lead="Up to 4 coins at their true size beside each other.",
         most=4,
-        columns=(Link("Date", "3"), Link("Grade", "7"), Link("Diameter", "16")),
+        columns=(Link("Date", "2"), Link("Grade", "8"), Link("Diameter", "12")),
         links=(Link("Find a coin", "find/index.html"),),
-        data=(),
+        coins=(),
+        records=(),
     )
     return Page("compare/index.html", "compare", frame("Side by side", "", HOME), body)

@@ -7,6 +7,7 @@ from daterun.pages import addresses
 from daterun.pages.cabinet import Cabinet
 from daterun.pages.grids import Grids
 from daterun.pages.notes import Notes
+from daterun.pages.once import Once
 from daterun.pages.pieces import Link
 from daterun.pages.sides import Sides
 from daterun.pages.views import Body, Frame, NavigationLink, Page
@@ -25,6 +26,10 @@ class Binder:
     sides: Sides
     grids: Grids
     notes: Notes
+
+    @property
+    def once(self) -> Once:
+        return self.sides.once
 
     @property
     def catalogue(self) -> ClosedCatalogue:

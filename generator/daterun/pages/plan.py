@@ -13,7 +13,8 @@ from daterun.pages.dates import date_pages
 from daterun.pages.denominations import denomination_pages
 from daterun.pages.essays import essay_pages
 from daterun.pages.figures import figure_pages
-from daterun.pages.finding import data_files, find_page
+from daterun.pages.finding import find_page
+from daterun.pages.findrows import lay_down
 from daterun.pages.findviews import DataFile
 from daterun.pages.gatherings import gathering_pages
 from daterun.pages.grids import Grids
@@ -51,7 +52,7 @@ def plan_pages(catalogue: ClosedCatalogue, words: Words, most: int = MOST) -> Pl
     cabinet = arrange(catalogue)
     sides = Sides(catalogue.settings.pictures, words)
     binder = Binder(cabinet, words, sides, Grids(cabinet, sides, words), Notes(cabinet, sides, words))
-    data = data_files(binder)
+    data = lay_down(binder)
     whole = [
         binder.page(addresses.HOME, "home", home_view(binder)),
         *monarch_pages(binder),
@@ -70,7 +71,7 @@ def plan_pages(catalogue: ClosedCatalogue, words: Words, most: int = MOST) -> Pl
     pages = [part for each in whole for part in spread(each, words, most)]
     pictures = tuple(sides.orders[address] for address in sorted(sides.orders))
     return Plan(
-        tuple(tag_pages(binder, pages)), pictures, data, plate_orders(binder), announce(binder, pages)
+        tuple(tag_pages(binder, pages)), pictures, data.files, plate_orders(binder), announce(binder, pages)
     )
 
 

@@ -3,9 +3,11 @@
 Every picture shown is ordered here, so that nothing is made that no page shows.
 """
 
+from daterun.pages import addresses
 from daterun.pages.cabinet import Standing
+from daterun.pages.once import Once
 from daterun.pages.pictures import PictureOrder, order_pictures
-from daterun.pages.pieces import Drawing, Picture, SideView, Size
+from daterun.pages.pieces import Drawing, Link, Picture, SideView, Size
 from daterun.pages.wording import name_coin, say_date
 from daterun.pages.words import Words
 from daterun.records.series import CoinType, Face, Series, Side
@@ -26,13 +28,31 @@ def tone_of(metal: Metal | None) -> str:
 
 
 class Sides:
-    """Makes the views of coins' sides, and keeps the orders of all pictures that they show."""
+    """Makes the views of coins' sides, each once, and keeps the orders of all pictures that they show.
+
+    A coin's name and the link to it are kept as well, and whatever else is made once for many pages.
+    """
 
     def __init__(self, pictures: Pictures, words: Words) -> None:
         self.settings = pictures
         self.words = words
         self.orders: dict[str, PictureOrder] = {}
+        self.once = Once()
+        self._links: dict[str, Link] = {}
         self._views: dict[tuple[str, Side], SideView] = {}
+
+    def link(self, standing: Standing) -> Link:
+        """Lead to the page of a coin by its name."""
+        coin_id = standing.coin.id
+        found = self._links.get(coin_id)
+        if found is None:
+            found = Link(name_coin(standing, self.words), addresses.of_coin(coin_id))
+            self._links[coin_id] = found
+        return found
+
+    def name(self, standing: Standing) -> str:
+        """Name a coin as ``wording.name_coin`` does."""
+        return self.link(standing).text
 
     def side(self, standing: Standing, side: Side) -> SideView:
         """Show one side of a coin."""
@@ -77,14 +97,14 @@ class Sides:
         for order in orders:
             self.orders[order.address] = order
         text = self.words.say(
-            "picture.text", coin=name_coin(standing, self.words), side=self.words.say(f"side.{side.value}")
+            "picture.text", coin=self.name(standing), side=self.words.say(f"side.{side.value}")
         )
         sizes = tuple(Size(each.address, each.width_px, each.width_px) for each in orders)
         return Picture(sizes, text, photo.disc is not None, photo.fallback)
 
     def _drawing(self, standing: Standing, side: Side) -> Drawing:
         text = self.words.say(
-            "drawing.text", coin=name_coin(standing, self.words), side=self.words.say(f"side.{side.value}")
+            "drawing.text", coin=self.name(standing), side=self.words.say(f"side.{side.value}")
         )
         date = say_date(standing.coin.date, self.words)
         middle = date if side is Side.REVERSE else ""

@@ -6,6 +6,6 @@ from daterun.pages.findviews import DataFile
 
 
 def write_data(file: DataFile) -> bytes:
-    """Word a file of data as a script that adds its rows to those of the parts before it."""
+    """Word a part of the data as a script that lays its rows down in its place, whichever part is read first."""
     rows = json.dumps(file.rows, ensure_ascii=False, separators=(",", ":"))
-    return f"window.{file.name}=(window.{file.name}||[]).concat({rows});\n".encode()
+    return f"(window.{file.name}=window.{file.name}||[])[{file.part}]={rows};\n".encode()

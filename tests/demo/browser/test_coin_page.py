@@ -177,12 +177,12 @@ def test_coins_held_are_laid_side_by_side_at_their_relative_size(page, demo):
     widths = {name: faces.nth(n).bounding_box()["width"] for n, name in enumerate(names)}
     shown = {
         column: float(text.split()[0])
-        for column, text in zip(names, page.locator("tr[data-column='16'] td").all_inner_texts(), strict=True)
+        for column, text in zip(names, page.locator("tr[data-column='12'] td").all_inner_texts(), strict=True)
     }
     largest = max(shown, key=shown.__getitem__)
     for name in names:
         assert widths[name] / widths[largest] == pytest.approx(shown[name] / shown[largest], rel=0.02)
-    assert page.locator("tr[data-column='3'].differs").count() == 1
+    assert page.locator("tr[data-column='2'].differs").count() == 1
     page.goto("about:blank")
     page.goto(address)
     assert page.locator(".bench a").all_inner_texts() == names

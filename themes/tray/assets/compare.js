@@ -1,13 +1,13 @@
 // Lays held coins side by side, the same side up and at their true relative size, with their records in a table. The
-// address keeps them. The coins are laid down by the data files before it, as rows in window.daterunCoins.
+// address keeps them. Of the files of data only those are read that hold a record shown, as parts of
+// window.daterunRecords, and when a coin is looked for by its name, those of window.daterunCoins.
 (function () {
   "use strict";
 
   var box = document.querySelector(".comparison");
-  var rows = window.daterunCoins || [];
   if (!box) { return; }
 
-  var ID = 0, NAME = 1, OBVERSE = 20, REVERSE = 21, TONE = 22, DIAMETER = 23;
+  var ID = 0, NAME = 1, OBVERSE = 15, REVERSE = 16, TONE = 17, DIAMETER = 18;
   var SVG = "http://www.w3.org/2000/svg";
   var most = Number(box.getAttribute("data-most"));
   var root = box.getAttribute("data-root");
@@ -20,10 +20,15 @@
   var labels = Array.prototype.map.call(table.querySelectorAll("tbody tr"), function (line) {
     return { column: Number(line.getAttribute("data-column")), line: line };
   });
+  var parts = Array.prototype.map.call(box.querySelectorAll(".records li"), function (part) {
+    return { first: part.getAttribute("data-first"), address: part.getAttribute("data-address") };
+  });
   var byId = {};
-  rows.forEach(function (row) { byId[row[ID]] = row; });
+  var asked = {};
+  var names = null;
 
   var held = [];
+  var wanted = [];
   var side = "obverse";
 
   function make(kind, text, name) {
@@ -37,6 +42,41 @@
     try { return JSON.parse(window.localStorage.getItem("held-coins") || "[]"); } catch (refused) { return []; }
   }
 
+  // Reads files of data, each by an element of its own, for a page in a folder may fetch nothing.
+  function readFiles(addresses, then) {
+    var waiting = addresses.length;
+    if (!waiting) { then(); }
+    addresses.forEach(function (address) {
+      var script = document.createElement("script");
+      script.onload = script.onerror = function () {
+        waiting -= 1;
+        if (!waiting) { then(); }
+      };
+      script.src = address;
+      document.head.appendChild(script);
+    });
+  }
+
+  function partOf(id) {
+    var nth = parts.length - 1;
+    while (nth > 0 && parts[nth].first > id) { nth -= 1; }
+    return nth;
+  }
+
+  // Reads the records of coins, then acts.
+  function readRecords(ids, then) {
+    var missing = ids.map(partOf).filter(function (nth, at, all) {
+      return nth >= 0 && !asked[nth] && all.indexOf(nth) === at;
+    });
+    readFiles(missing.map(function (nth) { return parts[nth].address; }), function () {
+      missing.forEach(function (nth) {
+        asked[nth] = true;
+        ((window.daterunRecords || [])[nth] || []).forEach(function (row) { byId[row[ID]] = row; });
+      });
+      then();
+    });
+  }
+
   function known(ids) {
     return ids.filter(function (id, nth) { return byId[id] && ids.indexOf(id) === nth; }).slice(0, most);
   }
@@ -47,10 +87,9 @@
       var at = part.indexOf("=");
       if (at > 0) { given[part.slice(0, at)] = part.slice(at + 1); }
     });
-    var ids = "coins" in given ? given.coins.split(",").map(function (id) {
+    wanted = "coins" in given ? given.coins.split(",").map(function (id) {
       try { return decodeURIComponent(id); } catch (broken) { return ""; }
     }) : recall();
-    held = known(ids);
     side = given.side === "reverse" ? "reverse" : "obverse";
   }
 
@@ -77,9 +116,9 @@
     var shown;
     if (picture) {
       shown = make("img");
-      shown.src = root + picture[1];
+      shown.src = root + picture[0];
       shown.alt = row[NAME] + ", " + box.getAttribute("data-" + side);
-      shown.className = picture[2] ? "round" : "square";
+      shown.className = picture[1] ? "round" : "square";
     } else {
       shown = ring(row[TONE]);
     }
@@ -140,31 +179,60 @@
     });
   }
 
+  function readNames() {
+    if (names) { return; }
+    names = [];
+    readFiles(box.getAttribute("data-coins").split(" ").filter(Boolean), function () {
+      names = [].concat.apply([], window.daterunCoins || []);
+      offer();
+    });
+  }
+
+  function add(id) {
+    readRecords([id], function () {
+      held = known(held.concat(id));
+      input.value = "";
+      offer();
+      keep();
+      draw();
+      (input.disabled ? bench.querySelector("button") : input).focus();
+    });
+  }
+
   function offer() {
     var words = input.value.toLowerCase().split(/\s+/).filter(Boolean);
     while (offers.firstChild) { offers.removeChild(offers.firstChild); }
     if (!words.length) { return; }
-    rows.filter(function (row) {
-      var name = row[NAME].toLowerCase();
-      return held.indexOf(row[ID]) < 0 && words.every(function (word) { return name.indexOf(word) >= 0; });
-    }).slice(0, 8).forEach(function (row) {
-      var item = make("li");
-      var button = make("button", row[NAME], "tool");
-      button.type = "button";
-      button.addEventListener("click", function () {
-        held = known(held.concat(row[ID]));
-        input.value = "";
-        offer();
-        keep();
-        draw();
-        (input.disabled ? bench.querySelector("button") : input).focus();
-      });
-      item.appendChild(button);
-      offers.appendChild(item);
+    readNames();
+    for (var nth = 0, many = 0; nth < names.length && many < 8; nth += 1) {
+      var name = names[nth][NAME].toLowerCase();
+      if (held.indexOf(names[nth][ID]) < 0 && words.every(function (word) { return name.indexOf(word) >= 0; })) {
+        offers.appendChild(offerOf(names[nth]));
+        many += 1;
+      }
+    }
+  }
+
+  function offerOf(row) {
+    var item = make("li");
+    var button = make("button", row[NAME], "tool");
+    button.type = "button";
+    button.addEventListener("click", function () { add(row[ID]); });
+    item.appendChild(button);
+    return item;
+  }
+
+  function open() {
+    read();
+    readRecords(wanted.slice(0, most * 4), function () {
+      held = known(wanted);
+      if (held.length) { keep(); }
+      draw();
     });
   }
 
   input.addEventListener("input", offer);
+  input.addEventListener("focus", readNames);
   box.querySelector("form").addEventListener("submit", function (event) {
     var first = offers.querySelector("button");
     event.preventDefault();
@@ -177,9 +245,7 @@
       draw();
     });
   });
-  window.addEventListener("hashchange", function () { read(); draw(); });
+  window.addEventListener("hashchange", open);
 
-  read();
-  if (held.length) { keep(); }
-  draw();
+  open();
 }());

@@ -1,25 +1,27 @@
 // Finds coins in the table of all coins: filters, sorts, and keeps the choice in the address.
-// The coins are laid down by the data files before it, as rows in window.daterunCoins and their texts in
-// window.daterunTexts. Without it the page is a plain table.
+// The data files before it lay down parts of window.daterunCoins, the rows, and of window.daterunOrders, four ranks for
+// each row by which it is sorted. Those of window.daterunTexts are read when words are first looked for. Without it the
+// page is a plain table.
 (function () {
   "use strict";
 
   var form = document.querySelector("form.find");
-  var rows = window.daterunCoins || [];
-  var texts = window.daterunTexts || [];
+  var rows = [].concat.apply([], window.daterunCoins || []);
   if (!form || !rows.length) { return; }
 
   var PAGE = 60;
   var ID = 0, NAME = 1, DENOMINATION = 2, DATE = 3, YEAR = 4, MONARCH = 5, METAL = 6, GRADE = 7, LOW = 8;
-  var HIGH = 9, PROBLEMS = 10, VARIETIES = 11, PICTURE = 19, TONE = 22;
-  var CELLS = { name: NAME, date: DATE, monarch: MONARCH, metal: METAL, grade: GRADE, problem: PROBLEMS };
+  var HIGH = 9, PROBLEMS = 10, VARIETIES = 11, PICTURE = 12, TONE = 13;
+  var RANKS = { name: 0, monarch: 1, metal: 2, problem: 3 }, NUMBERS = { date: YEAR, grade: LOW };
   var SVG = "http://www.w3.org/2000/svg";
 
-  var body = document.querySelector(".finding tbody");
+  var table = document.querySelector(".finding");
+  var body = table.querySelector("tbody");
   var sum = document.querySelector(".find-sum");
   var more = document.querySelector("button.more");
-  var heads = document.querySelectorAll(".finding thead [data-sort]");
+  var heads = table.querySelectorAll("thead [data-sort]");
   var root = form.getAttribute("data-root");
+  var texts = null;
   var orders = {};
   var sorted = { by: "", down: false };
   var found = [];
@@ -29,23 +31,40 @@
 
   // The place of each coin in an order, reckoned once; the order of the cabinet decides between equals.
   function order(by) {
-    var ranks = orders[by];
-    if (ranks) { return ranks; }
-    var collator = new Intl.Collator(document.documentElement.lang || undefined, { numeric: true });
+    if (orders[by]) { return orders[by]; }
     var index = rows.map(function (_, nth) { return nth; });
-    var place = {};
-    if (by === "grade" || by === "date") {
-      var column = by === "grade" ? LOW : YEAR;
-      index.sort(function (a, b) { return rows[a][column] - rows[b][column] || a - b; });
+    if (by in RANKS) {
+      var laid = [].concat.apply([], window.daterunOrders || []), at = RANKS[by];
+      index.sort(function (a, b) { return laid[a * 4 + at] - laid[b * 4 + at] || a - b; });
     } else if (by) {
-      var kinds = Array.from(new Set(rows.map(function (row) { return String(row[CELLS[by]]); })));
-      kinds.sort(collator.compare).forEach(function (text, nth) { place[text] = nth; });
-      index.sort(function (a, b) { return place[rows[a][CELLS[by]]] - place[rows[b][CELLS[by]]] || a - b; });
+      var column = NUMBERS[by];
+      index.sort(function (a, b) { return rows[a][column] - rows[b][column] || a - b; });
     }
-    ranks = new Int32Array(rows.length);
-    index.forEach(function (nth, at) { ranks[nth] = at; });
-    orders[by] = ranks;
-    return ranks;
+    var places = new Int32Array(rows.length);
+    index.forEach(function (nth, place) { places[nth] = place; });
+    orders[by] = places;
+    return places;
+  }
+
+  // Reads the texts of the coins, each file by an element of its own, for a page in a folder may fetch nothing.
+  function readTexts() {
+    if (texts) { return; }
+    texts = [];
+    var addresses = form.getAttribute("data-texts").split(" ").filter(Boolean);
+    var waiting = addresses.length;
+    form.setAttribute("aria-busy", "true");
+    addresses.forEach(function (address) {
+      var script = document.createElement("script");
+      script.onload = script.onerror = function () {
+        waiting -= 1;
+        if (waiting) { return; }
+        texts = [].concat.apply([], window.daterunTexts || []);
+        form.removeAttribute("aria-busy");
+        if (chosen("words")) { find(); }
+      };
+      script.src = address;
+      document.head.appendChild(script);
+    });
   }
 
   function chosen(name) {
@@ -61,6 +80,7 @@
   // Reads the form into one question that every row is asked.
   function question() {
     var words = chosen("words").toLowerCase().split(/\s+/).filter(Boolean);
+    if (words.length) { readTexts(); }
     var asked = {
       monarch: chosen("monarch"), denomination: chosen("denomination"), metal: chosen("metal"),
       variety: chosen("variety"), problem: chosen("problem"), from: numbered(chosen("from")),
@@ -78,7 +98,7 @@
       if ((asked.from !== null || asked.to !== null) && !row[HIGH]) { return false; }
       if (asked.from !== null && row[HIGH] < asked.from) { return false; }
       if (asked.to !== null && row[LOW] > asked.to) { return false; }
-      return words.every(function (word) { return texts[nth].indexOf(word) >= 0; });
+      return words.every(function (word) { return (texts[nth] || "").indexOf(word) >= 0; });
     };
   }
 
@@ -109,7 +129,7 @@
     var picture = row[PICTURE];
     if (!picture) { return disc(row[TONE]); }
     var image = document.createElement("img");
-    image.className = picture[2] ? "round" : "square";
+    image.className = picture[1] ? "round" : "square";
     image.width = 36;
     image.height = 36;
     image.alt = "";
@@ -117,6 +137,20 @@
     image.decoding = "async";
     image.src = root + picture[0];
     return image;
+  }
+
+  function hold(row) {
+    var cell = document.createElement("td");
+    var button = document.createElement("button");
+    cell.className = "holds";
+    button.type = "button";
+    button.className = "hold";
+    button.setAttribute("aria-pressed", "false");
+    button.setAttribute("data-coin", row[ID]);
+    button.textContent = table.getAttribute("data-hold");
+    button.setAttribute("aria-label", table.getAttribute("data-hold-named").replace("{coin}", row[NAME]));
+    cell.appendChild(button);
+    return cell;
   }
 
   function line(row) {
@@ -136,6 +170,7 @@
       cell.textContent = row[column];
       tr.appendChild(cell);
     });
+    tr.appendChild(hold(row));
     return tr;
   }
 
@@ -144,13 +179,15 @@
     for (; shown < Math.min(upTo, found.length); shown += 1) { rest.appendChild(line(rows[found[shown]])); }
     body.appendChild(rest);
     more.hidden = shown >= found.length;
+    document.dispatchEvent(new Event("rows-laid"));
   }
 
   function draw() {
     while (body.firstChild) { body.removeChild(body.firstChild); }
     shown = 0;
     lay(PAGE);
-    var pattern = sum.getAttribute(found.length ? "data-some" : "data-none");
+    var waits = form.hasAttribute("aria-busy") && chosen("words");
+    var pattern = sum.getAttribute(waits ? "data-waits" : found.length ? "data-some" : "data-none");
     sum.textContent = pattern.replace("{found}", found.length).replace("{all}", rows.length);
     each(heads, function (head) {
       var own = head.getAttribute("data-sort") === sorted.by;
@@ -179,7 +216,7 @@
     });
     each(form.elements, function (field) { if (field.name) { field.value = given[field.name] || ""; } });
     var by = (given.by || "").replace(/-down$/, "");
-    sorted = { by: Object.prototype.hasOwnProperty.call(CELLS, by) ? by : "", down: /-down$/.test(given.by || "") };
+    sorted = { by: by in RANKS || by in NUMBERS ? by : "", down: /-down$/.test(given.by || "") };
   }
 
   function find() {
@@ -188,6 +225,7 @@
   }
 
   form.addEventListener("input", function () { find(); write(); });
+  form.elements.words.addEventListener("focus", readTexts);
   form.addEventListener("submit", function (event) { event.preventDefault(); });
   form.addEventListener("reset", function () {
     window.setTimeout(function () { sorted = { by: "", down: false }; find(); write(); });
