@@ -10,6 +10,7 @@ from daterun.pages.heaps import deal
 from daterun.pages.parts import number_pages, spread
 from daterun.pages.pieces import CoinCard, Link, Table
 from daterun.pages.plan import plan_pages
+from daterun.pages.tags import MOST_ARRIVALS
 from daterun.readers.closing import close_catalogue
 from daterun.readers.reader import Reader
 from daterun.records.catalogue import read_catalogue
@@ -21,16 +22,23 @@ def coins(many, *lines, date="1891", folder="ort"):
 
 
 @pytest.fixture
-def plan(catalogue_folder, words):
+def plan_whole(catalogue_folder, words):
     """Plan a small catalogue with pages of so many rows."""
 
     def make(files, most, reader=Reader.PUBLIC):
         catalogue, problems = read_catalogue(catalogue_folder(files))
         assert [each for each in problems if each.is_error] == []
-        return {
-            each.address: each
-            for each in plan_pages(close_catalogue(catalogue, {}, reader), words, most).pages
-        }
+        return plan_pages(close_catalogue(catalogue, {}, reader), words, most)
+
+    return make
+
+
+@pytest.fixture
+def plan(plan_whole):
+    """Give the pages of such a plan by address."""
+
+    def make(files, most, reader=Reader.PUBLIC):
+        return {each.address: each for each in plan_whole(files, most, reader).pages}
 
     return make
 
@@ -206,3 +214,19 @@ def test_a_page_that_has_no_list_is_left_alone(plan, words):
     pages = plan(coins(7), 6)
     page = pages["index.html"]
     assert spread(page, words, 1) == [page]
+
+
+def test_the_feed_tells_the_newest_alone_however_many_there_are(plan_whole, base_files):
+    settings = base_files["content/catalogue.yaml"] + "web: https://example.org/coins/\n"
+    told = plan_whole({"content/catalogue.yaml": settings, **coins(60)}, 24).announcements
+    assert len(told.arrivals) == MOST_ARRIVALS < 60
+    assert "https://example.org/coins/coins/page-2.html" in told.pages
+
+
+def test_each_part_is_canonical_at_its_own_address(plan_whole, base_files):
+    settings = base_files["content/catalogue.yaml"] + "web: https://example.org/coins/\n"
+    whole = plan_whole({"content/catalogue.yaml": settings, **coins(60)}, 24)
+    said = {each.address: each.frame.tags.canonical for each in whole.pages if each.frame.parts is not None}
+    assert said["coins/index.html"] == "https://example.org/coins/coins/"
+    assert said["coins/page-2.html"] == "https://example.org/coins/coins/page-2.html"
+    assert len(set(said.values())) == len(said)

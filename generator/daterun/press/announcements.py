@@ -5,6 +5,12 @@ from xml.sax.saxutils import escape, quoteattr
 
 from daterun.pages.tagviews import Announcements, Arrival
 
+MOST_URLS = 50_000
+"""Pages that one file of a site map may list (sitemaps.org/protocol.html, as of 2026)."""
+
+MOST_BYTES = 10_485_760
+"""How large one may be: the protocol's earlier limit, a fifth of today's, so that old readers take it too."""
+
 _HEAD = '<?xml version="1.0" encoding="utf-8"?>\n'
 
 
@@ -46,7 +52,27 @@ def _entry(arrival: Arrival) -> str:
     return "\n".join(line for line in lines if line)
 
 
-def write_site_map(urls: Iterable[str]) -> bytes:
-    """Word the site map of all pages."""
-    rows = "".join(f"<url><loc>{escape(each)}</loc></url>\n" for each in urls)
-    return f'{_HEAD}<urlset xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">\n{rows}</urlset>\n'.encode()
+def write_site_maps(
+    told: Announcements, address: str, most: int = MOST_URLS, most_bytes: int = MOST_BYTES
+) -> dict[str, bytes]:
+    """Word the site map of all pages, by address: one file, or where that is too much several and their index."""
+    parts: list[list[str]] = [[]]
+    room = most_bytes - len(_map_of("urlset", ()))
+    for row in (f"<url><loc>{escape(each)}</loc></url>\n" for each in told.pages):
+        if parts[-1] and (len(parts[-1]) == most or len(row) > room):
+            parts.append([])
+            room = most_bytes - len(_map_of("urlset", ()))
+        parts[-1].append(row)
+        room -= len(row)
+    if len(parts) == 1:
+        return {address: _map_of("urlset", parts[0])}
+    stem, dot, kind = address.rpartition(".")
+    files = {f"{stem}-{nth}{dot}{kind}": _map_of("urlset", rows) for nth, rows in enumerate(parts, 1)}
+    index = (f"<sitemap><loc>{escape(told.web + each)}</loc></sitemap>\n" for each in files)
+    return {address: _map_of("sitemapindex", index), **files}
+
+
+def _map_of(kind: str, rows: Iterable[str]) -> bytes:
+    """Word one file of a site map; its addresses are percent-encoded, so a character is a byte."""
+    space = "http://www.sitemaps.org/schemas/sitemap/0.9"
+    return f'{_HEAD}<{kind} xmlns="{space}">\n{"".join(rows)}</{kind}>\n'.encode()

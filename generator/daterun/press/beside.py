@@ -2,7 +2,7 @@
 
 from daterun.pages import addresses
 from daterun.pages.plan import Plan
-from daterun.press.announcements import write_feed, write_site_map
+from daterun.press.announcements import write_feed, write_site_maps
 from daterun.press.datafiles import write_data
 
 
@@ -11,7 +11,7 @@ def files_beside(plan: Plan) -> dict[str, bytes]:
     files = {each.address: write_data(each) for each in plan.data}
     told = plan.announcements
     if told is not None:
-        files[addresses.SITE_MAP] = write_site_map(told.pages)
+        files |= write_site_maps(told, addresses.SITE_MAP)
         if told.arrivals:
             files[addresses.FEED] = write_feed(told, addresses.FEED)
     return files
