@@ -248,3 +248,17 @@ def test_a_page_that_is_another_s_folder_is_refused():
         CannotContinue, match=r"coins/a would be both a file and the folder of coins/a/index\.html"
     ):
         check_addresses(["coins/a", "coins/a/index.html"])
+
+
+def test_a_leftover_that_cannot_be_removed_is_named_and_not_forgotten(build, site, monkeypatch):
+    build(PAGES)
+    less = {"index.html": "home"}
+
+    def busy(self, missing_ok=False):
+        raise PermissionError(13, "Permission denied")
+
+    with monkeypatch.context() as patched:
+        patched.setattr("pathlib.Path.unlink", busy)
+        with pytest.raises(CannotContinue, match=r"coins/a/index\.html cannot be removed: Permission denied"):
+            build(less)
+    assert build(less) == ([], ["coins/a/index.html", "coins/b/index.html"])

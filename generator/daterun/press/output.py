@@ -81,18 +81,22 @@ class Output:
         folded = {fold_name(each) for each in keep}
         removed = []
         for address in sorted(self.made.keys() - keep):
-            made = self.made.pop(address)
-            if address not in self.on_disk or not self._was_made(address, made):
-                continue
-            if fold_name(address) in folded and self._is_one_of(address, keep):
-                continue
-            (self.root / address).unlink(missing_ok=True)
-            removed.append(address)
-            self._remove_empty(Path(address).parent)
+            is_twin = fold_name(address) in folded and self._is_one_of(address, keep)
+            if address in self.on_disk and self._was_made(address, self.made[address]) and not is_twin:
+                self._remove(address)
+                removed.append(address)
+            del self.made[address]
         for address in self.half_written:
-            (self.root / address).unlink(missing_ok=True)
-            self._remove_empty(Path(address).parent)
+            self._remove(address)
         return tuple(removed)
+
+    def _remove(self, address: str) -> None:
+        path = self.root / address
+        try:
+            path.unlink(missing_ok=True)
+        except OSError as error:
+            raise CannotContinue(f"{path} cannot be removed: {error.strerror or error}") from error
+        self._remove_empty(Path(address).parent)
 
     def strangers(self, kept: Iterable[str]) -> tuple[str, ...]:
         """List the files found that no build made and none is about to; they are never touched."""
@@ -202,7 +206,9 @@ def claim(output: Output) -> None:
         return
     try:
         output.root.mkdir(parents=True, exist_ok=True)
-        (output.root / SIGN).write_text(f"{output.reader}\n", encoding="utf-8")
+        new = output.root / f"{SIGN}{_NEW}"
+        new.write_text(f"{output.reader}\n", encoding="utf-8")
+        new.replace(output.root / SIGN)
     except OSError as error:
         raise CannotContinue(f"{output.root} cannot be written: {error.strerror or error}") from error
 

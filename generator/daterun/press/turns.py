@@ -10,8 +10,8 @@ import sys
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from io import FileIO
 from pathlib import Path
-from typing import BinaryIO
 
 from daterun.press.folders import memory_of
 from daterun.problems import CannotContinue
@@ -26,7 +26,7 @@ _mine = threading.local()
 """The locks that this thread holds: work within work on the same edition goes on."""
 
 
-_open: set[BinaryIO] = set()
+_open: set[FileIO] = set()
 """The files of the locks that this process holds."""
 
 
@@ -60,7 +60,7 @@ def taking_turns(folder: Path, reader: str, root: Path) -> Iterator[None]:
         return
     try:
         lock.parent.mkdir(parents=True, exist_ok=True)
-        file = lock.open("a+b")
+        file = lock.open("a+b", buffering=0)
     except OSError as error:
         raise CannotContinue(f"{lock} cannot be written: {error.strerror or error}") from error
     with file:
@@ -79,7 +79,7 @@ def taking_turns(folder: Path, reader: str, root: Path) -> Iterator[None]:
             _say(file, b"")
 
 
-def _take(file: BinaryIO) -> bool:
+def _take(file: FileIO) -> bool:
     """Take the system's lock on a file; False where it is held. Where there are no locks, nobody is kept out."""
     try:
         if sys.platform == "win32":
@@ -96,18 +96,17 @@ def _take(file: BinaryIO) -> bool:
     return True
 
 
-def _say(file: BinaryIO, text: bytes) -> None:
+def _say(file: FileIO, text: bytes) -> None:
     """Write who holds the lock into its file; on a full disk it is held all the same."""
     with suppress(OSError):
         file.truncate(0)
         file.write(text)
-        file.flush()
 
 
-def _said(file: BinaryIO) -> str:
+def _said(file: FileIO) -> str:
     with suppress(OSError):
         file.seek(0)
-        number = file.read(20).strip()
+        number = (file.read(20) or b"").strip()
         if number.isdigit():
             return f" (process {number.decode()})"
     return ""
