@@ -10,19 +10,17 @@ from pathlib import Path
 from typing import Any
 
 from daterun.bundled import themes_folder
-from daterun.pages.pictures import PictureOrder
 from daterun.pages.printchoice import Choice
 from daterun.pages.printpieces import CatalogueSheets, LabelSheets, Sheets
 from daterun.pages.printplan import LABELS, WANTS, PrintPlan, plan_print
 from daterun.pages.words import MissingWord, Words
-from daterun.photos.photo import Photo
 from daterun.press.codes import draw_code
 from daterun.press.folders import MEMORY, choose_output
 from daterun.press.labelsheets import LabelSheet
 from daterun.press.notetree import NoteTrees
-from daterun.press.pictures import make_pictures
-from daterun.press.printdata import PrintData, say_lacking
+from daterun.press.printdata import BREAK, PrintData, say_lacking
 from daterun.press.printed import FOLDER, volume_name, write_printed
+from daterun.press.printstore import PrintStore
 from daterun.press.printtheme import read_print_theme
 from daterun.press.searching import Search, word_finds
 from daterun.press.theme import ThemeMistake, find_theme
@@ -96,18 +94,23 @@ def print_sheets(
         volumes = [_data_of(each, data, words, form) for each in plan.volumes]
         if found := _search(search_for(checked, closed, words, theme), what, volumes, reader):
             return PrintResult(sort_problems([*checked.problems, *found]))
-        pictures = folder / MEMORY / "print"
-        orders = [plan.orders[each] for each in sorted(data.gathered.pictures)]
-        made, found = _make_pictures(folder, pictures, orders, checked.photos.values(), progress)
+        store = PrintStore(folder / MEMORY / "print")
+        store.note(f"{reader.value}-{what}", data.gathered.pictures, choice.is_whole)
+        made, found = store.make(
+            [plan.orders[each] for each in sorted(data.gathered.pictures)],
+            {photo.key: (folder / photo.path, photo.path) for photo in checked.photos.values()},
+            lambda done, total: progress("pictures", done, total),
+        )
         if found:
             return PrintResult(sort_problems([*checked.problems, *found]))
-        typesetter = Typesetter(printing, pictures)
+        typesetter = Typesetter(printing, store.root)
         sheets, advice = _set(typesetter, what, volumes, plan, form, progress)
     except ThemeMistake as mistake:
         return PrintResult(sort_problems([*checked.problems, mistake.problem]))
     progress("writing", 0, 0)
     name = "labels-test" if form.is_test else what
     written = write_printed(root, reader.value, name, sheets)
+    store.prune()
     advice = [*_lacking_advice(data), *advice]
     files = tuple(root / FOLDER / each for each in sheets)
     return PrintResult(checked.problems, files, written, made, tuple(advice))
@@ -126,7 +129,7 @@ def _search(
     """Seek what the reader may not see in all that is about to be set."""
     finds = []
     for volume in volumes if search else ():
-        text = json.dumps(volume["view"], ensure_ascii=False).replace("\u200b", "")
+        text = json.dumps(volume["view"], ensure_ascii=False).replace(BREAK, "")
         finds += search.in_file(f"{FOLDER}/{what}.json", text.encode())
     return word_finds(finds, reader.value)
 
@@ -160,29 +163,6 @@ def _data_of(sheets: Sheets, data: PrintData, words: Words, form: Form) -> dict[
     }
 
 
-def _make_pictures(
-    folder: Path,
-    under: Path,
-    orders: Iterable[PictureOrder],
-    photos: Iterable[Photo],
-    progress: Progress,
-) -> tuple[int, tuple[Problem, ...]]:
-    """Make the pictures that are not remembered; each is whole before it bears its name."""
-    stale = [each for each in orders if not (under / each.address).is_file()]
-    under.mkdir(parents=True, exist_ok=True)
-
-    def write(address: str, data: bytes) -> None:
-        path = under / address
-        path.parent.mkdir(parents=True, exist_ok=True)
-        half = path.with_name(f".{path.name}.daterun-new")
-        half.write_bytes(data)
-        half.replace(path)
-
-    found = {photo.key: (folder / photo.path, photo.path) for photo in photos}
-    problems = make_pictures(stale, found, write, lambda done, total: progress("pictures", done, total))
-    return len(stale), problems
-
-
 def _set(
     typesetter: Typesetter,
     what: str,
@@ -203,7 +183,7 @@ def _set(
         sheets[name] = typesetter.set(what, volume, day, apart=len(volumes) > 1)
         if what == LABELS and not form.is_test:
             advice += [
-                f"the text of {each} does not fit its label, and is cut"
+                f"the text of {each.replace(BREAK, '')} does not fit its label, and is cut"
                 for each in typesetter.ask(what, volume, "overfull")
             ]
         progress("typesetting", nth, len(volumes))

@@ -19,7 +19,7 @@ def test_signs_that_steer_are_taken_out_and_spaces_of_a_kind_are_spaces():
 
 def test_a_letter_that_the_fonts_lack_is_noted_with_the_entry_it_stands_in():
     made = data()
-    made.make(Entry(1, "Ort 1899", "coins/a/index.html", "", (), "", (Fact("a", "明b"),), Note("治", ())))
+    made.make(Entry(1, "Ort 1899", "coins/a/index.html", "", (), "", (Fact("a", "明b"),), Note("治", ()), True))
     made.text("明")
     assert made.gathered.lacking == {"Ort 1899": {"明", "治"}, "": {"明"}}
     assert list(say_lacking({"Ort 1899": {"明"}})) == [("Ort 1899", "明 (U+660E)")]
@@ -29,6 +29,12 @@ def test_a_long_run_may_be_broken_and_a_short_one_may_not():
     assert break_runs("a" * 24) == "a" * 24
     assert break_runs("a" * 30).replace("\u200b", "") == "a" * 30
     assert max(len(each) for each in break_runs("x" * 400).split("\u200b")) <= 24
+
+
+def test_a_number_stays_with_its_unit():
+    assert data().text("8.97 g and 26.5 mm, 3 gold pieces, 5 % more") == (
+        "8.97\u00a0g and 26.5\u00a0mm, 3 gold pieces, 5\u00a0% more"
+    )
 
 
 def test_addresses_and_kinds_are_left_as_they_are():

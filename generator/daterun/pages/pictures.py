@@ -13,7 +13,10 @@ from daterun.photos.photo import Disc
 MARGIN = 1.012
 """The side of a square picture in diameters of the disc: a disc is found to within one per cent."""
 
-SUFFIXES = {"jpeg": "jpg", "avif": "avif", "webp": "webp"}
+PRINTED = "printed"
+"""The format of a picture for paper: a JPEG of fewer bytes, for a catalogue holds thousands."""
+
+SUFFIXES = {"jpeg": "jpg", "avif": "avif", "webp": "webp", PRINTED: "jpg"}
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,17 +4,19 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from daterun.pages.binder import Binder
+from daterun.pages.cabinet import Cabinet
 from daterun.pages.denominations import sources_of
 from daterun.pages.grids import Run, count_runs, runs_of, say_years
 from daterun.pages.gridviews import GridGroup, GridView
 from daterun.pages.pieces import Fact
-from daterun.pages.printchoice import Choice, choose_coins, choose_plates, say_choice
-from daterun.pages.printentries import capital, entry_of, say_face_of
+from daterun.pages.printchoice import Choice, choose_coins, choose_plates, reigning, say_choice
+from daterun.pages.printentries import capital, entry_of, refer_back, say_face_of
 from daterun.pages.printpieces import (
     CatalogueSheets,
     Collection,
     Entry,
     Essay,
+    IndexPart,
     IndexTerm,
     Plate,
     PrintedSide,
@@ -52,13 +54,13 @@ COVER, PLATE = 6200, 7600
 
 def plan_catalogue(binder: Binder, sides: PrintedSides, choice: Choice) -> tuple[CatalogueSheets, ...]:
     """Plan the catalogue, in as many volumes as it needs; the numbers of the entries run through them all."""
-    chosen = choose_coins(binder.cabinet, choice)
+    chosen = order_by_reign(binder.cabinet, choose_coins(binder.cabinet, choice))
     numbers = {each.coin.id: nth for nth, each in enumerate(chosen, start=1)}
     plates = choose_plates(binder.cabinet, choice)
     if lost := [each.coin.id for each in plates if each.coin.id not in numbers]:
         raise CannotContinue(f"{lost[0]} is to be a plate, but is not among the coins chosen")
     sections = list(_sections(binder, sides, chosen, numbers, choice))
-    volumes = _volumes(sections)
+    volumes = _volumes(sections, binder.words)
     whole = _grids(binder) if choice.is_whole else ()
     found = []
     for nth, each in enumerate(volumes, start=1):
@@ -69,6 +71,7 @@ def plan_catalogue(binder: Binder, sides: PrintedSides, choice: Choice) -> tuple
             CatalogueSheets(
                 title=title_of(binder, "catalogue"),
                 volume=_volume(binder.words, nth, len(volumes)),
+                first_number=min(own, default=1),
                 choice=say_choice(choice, binder.cabinet, binder.words),
                 cover=_cover(binder, sides, here),
                 introduction=_introduction(binder, choice) if is_first else None,
@@ -82,11 +85,25 @@ def plan_catalogue(binder: Binder, sides: PrintedSides, choice: Choice) -> tuple
                 collections=_collections(binder, here, numbers),
                 sources=sources_of(_series(binder, here, choice)),
                 index=_index(binder, here, numbers),
+                reading=_reading(binder),
                 cautions=_cautions(binder),
                 colophon=_colophon(binder, len(chosen)),
             )
         )
     return tuple(found)
+
+
+def order_by_reign(cabinet: Cabinet, coins: Iterable[Standing]) -> tuple[Standing, ...]:
+    """Order coins by denomination, then by reign, those of none last; within a reign they stay as they were."""
+    shelf = {series.key: nth for nth, each in enumerate(cabinet.denominations) for series in each.series}
+
+    def place(standing: Standing) -> tuple[int, int]:
+        monarch = reigning(standing)
+        monarchs = standing.issuer.monarchs if standing.issuer is not None else ()
+        reign = monarchs.index(monarch) if monarch in monarchs else len(monarchs)
+        return shelf[standing.series.key], reign
+
+    return tuple(sorted(coins, key=place))
 
 
 def _volume(words: Words, nth: int, of: int) -> str:
@@ -156,10 +173,11 @@ def _type(binder: Binder, series: Series, nth: int) -> PrintedType:
     if coin_type.note:
         facts.append(Fact(words.say("fact.note"), coin_type.note))
     issuer = binder.catalogue.issuers.get(series.issuer)
-    return PrintedType(name_type(coin_type, series, issuer), str(coin_type.span), tuple(facts))
+    name, years = name_type(coin_type, series, issuer), str(coin_type.span)
+    return PrintedType(name, "" if years in name else years, tuple(facts))
 
 
-def _volumes(sections: Sequence[Section]) -> list[list[Section]]:
+def _volumes(sections: Sequence[Section], words: Words) -> list[list[Section]]:
     """Part the denominations into volumes; one of very many coins goes on in the next."""
     volumes: list[list[Section]] = [[]]
     room = COINS_OF_A_VOLUME
@@ -172,6 +190,7 @@ def _volumes(sections: Sequence[Section]) -> list[list[Section]]:
                 room = COINS_OF_A_VOLUME
             taken, rest = rest[:room], rest[room:]
             room -= len(taken)
+            taken = refer_back(taken, words)
             volumes[-1].append(replace(section, entries=taken) if first else _continued(section, taken))
             first = False
     return volumes
@@ -203,7 +222,10 @@ def _grids(binder: Binder) -> tuple[GridView, ...]:
 
 
 def cut_grid(grid: GridView, most: int, words: Words) -> tuple[GridView, ...]:
-    """Cut a wide grid into parts of equal width, each with its own headings and the years in its caption."""
+    """Cut a wide grid into parts of equal width, each with its own headings and the years in its caption.
+
+    A row that has nothing in a part is left out of it.
+    """
     count = -(-len(grid.columns) // most)
     if count <= 1:
         return (grid,)
@@ -213,13 +235,14 @@ def cut_grid(grid: GridView, most: int, words: Words) -> tuple[GridView, ...]:
         end = min(start + wide, len(grid.columns))
         columns = grid.columns[start:end]
         years = words.say("print.columns", first=columns[0].label, last=columns[-1].label)
+        rows = (replace(row, cells=row.cells[start:end]) for row in grid.rows)
         parts.append(
             replace(
                 grid,
                 caption=f"{grid.caption} · {years}",
                 groups=_cut_groups(grid.groups, start, end),
                 columns=columns,
-                rows=tuple(replace(row, cells=row.cells[start:end]) for row in grid.rows),
+                rows=tuple(row for row in rows if any(each.reason != "outside" for each in row.cells)),
                 legend=grid.legend if end == len(grid.columns) else (),
             )
         )
@@ -271,17 +294,29 @@ def _collections(
     return tuple(Collection(owner, tuple(by_owner[owner])) for owner in sorted(by_owner, key=str.casefold))
 
 
-def _index(binder: Binder, coins: Iterable[Standing], numbers: dict[str, int]) -> tuple[IndexTerm, ...]:
-    terms: dict[str, dict[int, None]] = {}
-    for each in coins:
+def _index(binder: Binder, coins: Iterable[Standing], numbers: dict[str, int]) -> tuple[IndexPart, ...]:
+    """Make the index in two parts: names, mints and kinds by the alphabet, and dates in their order."""
+    dates: dict[str, dict[int, None]] = {}
+    names: dict[str, dict[int, None]] = {}
+    for each in sorted(coins, key=lambda each: each.coin.date.sort):
+        dates.setdefault(say_date(each.coin.date, binder.words), {})[numbers[each.coin.id]] = None
         for term in _terms(binder, each):
-            terms.setdefault(term, {})[numbers[each.coin.id]] = None
-    return tuple(IndexTerm(term, tuple(terms[term])) for term in sorted(terms, key=str.casefold))
+            names.setdefault(term, {})[numbers[each.coin.id]] = None
+    parts = (
+        ("print.index-names", [(term, names[term]) for term in sorted(names, key=str.casefold)]),
+        ("print.index-dates", list(dates.items())),
+    )
+    return tuple(
+        IndexPart(
+            binder.words.say(heading), tuple(IndexTerm(term, tuple(sorted(found))) for term, found in terms)
+        )
+        for heading, terms in parts
+        if terms
+    )
 
 
 def _terms(binder: Binder, standing: Standing) -> Iterable[str]:
     words, coin, place = binder.words, standing.coin, standing.place
-    yield say_date(coin.date, words)
     if place.monarch is not None:
         yield place.monarch.name
     for variety in place.varieties if "variety" in standing.divided else ():
@@ -295,6 +330,11 @@ def _terms(binder: Binder, standing: Standing) -> Iterable[str]:
     for owner in coin.provenance:
         if owner.publish:
             yield owner.owner
+
+
+def _reading(binder: Binder) -> tuple[str, ...]:
+    """Word how the entries are to be read, for the page after the cover."""
+    return tuple(binder.words.say(f"print.reading-{key}") for key in ("order", "measures", "sides"))
 
 
 def _cautions(binder: Binder) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from daterun.pages.words import Words
 from daterun.problems import CannotContinue, Misread, meant
 from daterun.readers.closed import ClosedAim
 from daterun.records.catalogue import find_series
+from daterun.records.issuers import Monarch
 from daterun.trade.dates import Day, parse_day
 
 
@@ -45,13 +46,26 @@ def choose_coins(cabinet: Cabinet, choice: Choice) -> tuple[Standing, ...]:
         for each in cabinet.coins
         if each.coin.is_held
         and (not keys or each.series.key in keys)
-        and (not monarchs or (each.monarch is not None and each.monarch.id in monarchs))
+        and (not monarchs or ((monarch := reigning(each)) is not None and monarch.id in monarchs))
         and (not ids or each.coin.id in ids)
         and (since is None or (each.coin.added is not None and _order(each.coin.added) >= _order(since)))
     )
     if not chosen and not choice.is_whole:
         raise CannotContinue("no coin answers to this choice, so there is nothing to print")
     return chosen
+
+
+def reigning(standing: Standing) -> Monarch | None:
+    """Find the monarch of a coin: that of its type, else the only one whose reign holds its year, if any.
+
+    Patterns and other pieces without a type so stand among the coins of their time.
+    """
+    if standing.monarch is not None:
+        return standing.monarch
+    year = standing.coin.date.year
+    monarchs = standing.issuer.monarchs if standing.issuer is not None else ()
+    found = [each for each in monarchs if year is not None and each.reign.covers_year(year)]
+    return found[0] if len(found) == 1 else None
 
 
 def choose_aims(cabinet: Cabinet, choice: Choice) -> tuple[ClosedAim, ...]:

@@ -1,11 +1,15 @@
 """The entries of the printed catalogue: each coin's parts in the order that museum catalogues use."""
 
+from collections.abc import Sequence
+from dataclasses import replace
+
 from daterun.checks.slots import figures_of
 from daterun.naming import listed
 from daterun.pages import addresses
 from daterun.pages.binder import Binder
 from daterun.pages.measured import diameter_hundredths
-from daterun.pages.pieces import Fact
+from daterun.pages.pieces import Fact, Link
+from daterun.pages.printchoice import reigning
 from daterun.pages.printpieces import Entry
 from daterun.pages.printsides import PrintedSides
 from daterun.pages.sides import FACES, face_of
@@ -25,11 +29,15 @@ from daterun.records.coins import CoinKind, Strike
 from daterun.records.series import Face
 from daterun.trade.measures import show_grams, show_millimetres
 
+SHORT_NOTE = 600
+"""Letters of a note up to which an entry is kept on one page: some eight lines of a column."""
+
 
 def entry_of(binder: Binder, sides: PrintedSides, standing: Standing, number: int) -> Entry:
     """Make the entry of one coin."""
     words = binder.words
-    monarch = standing.monarch
+    monarch = reigning(standing)
+    notes = binder.notes.note(standing.coin.notes)
     return Entry(
         number,
         name_coin(standing, words),
@@ -38,8 +46,36 @@ def entry_of(binder: Binder, sides: PrintedSides, standing: Standing, number: in
         sides.faces(standing),
         say_size(standing, words),
         tuple(_facts(binder, standing)),
-        binder.notes.note(standing.coin.notes),
+        notes,
+        notes is None
+        or (len(notes.markdown) <= SHORT_NOTE and not any(each.is_plate for each in notes.links)),
     )
+
+
+def refer_back(entries: Sequence[Entry], words: Words) -> tuple[Entry, ...]:
+    """Word a side once: an entry whose side was described in an earlier one says as which it is."""
+    named: dict[str, dict[str, Entry]] = {capital(words.say(f"side.{side.value}")): {} for side in FACES}
+    return tuple(_referring(each, named, words) for each in entries)
+
+
+def _referring(entry: Entry, named: dict[str, dict[str, Entry]], words: Words) -> Entry:
+    facts, earlier = [], []
+    for fact in entry.facts:
+        first = named[fact.name].setdefault(fact.value, entry) if fact.name in named else entry
+        if first is not entry:
+            fact = replace(fact, value="", links=(_as(first, words),))
+            earlier.append(first)
+        facts.append(fact)
+    if len(earlier) == len(named) and len({each.number for each in earlier}) == 1:
+        both = Fact(words.say("print.both-sides"), "", "", (_as(earlier[0], words),))
+        at = next(nth for nth, each in enumerate(facts) if each.name in named)
+        facts = [each for each in facts if each.name not in named]
+        facts.insert(at, both)
+    return replace(entry, facts=tuple(facts))
+
+
+def _as(entry: Entry, words: Words) -> Link:
+    return Link(words.say("print.as", number=entry.number), entry.address)
 
 
 def say_size(standing: Standing, words: Words) -> str:

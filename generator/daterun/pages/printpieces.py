@@ -37,7 +37,7 @@ class Entry:
 
     The number runs through the whole catalogue. The address is that of the coin's page on the site, by which
     links within notes find the entry. The head is the monarch over the coin. The size is a remark where the
-    pictures are not at the coin's own size.
+    pictures are not at the coin's own size. A short entry is kept on one page.
     """
 
     number: int
@@ -48,11 +48,15 @@ class Entry:
     size: str
     facts: tuple[Fact, ...]
     notes: Note | None
+    is_short: bool
 
 
 @dataclass(frozen=True, slots=True)
 class PrintedType:
-    """A type as the catalogue words it, with its designs and legends."""
+    """A type as the catalogue words it, with its designs and legends.
+
+    The years are empty where the heading has them.
+    """
 
     heading: str
     years: str
@@ -99,6 +103,14 @@ class IndexTerm:
 
 
 @dataclass(frozen=True, slots=True)
+class IndexPart:
+    """A part of the index under its heading."""
+
+    heading: str
+    terms: tuple[IndexTerm, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Essay:
     """A text that stands before the coins."""
 
@@ -122,10 +134,14 @@ class Title:
 
 @dataclass(frozen=True, slots=True)
 class CatalogueSheets:
-    """The printed catalogue, or one volume of it; wide grids come already cut into parts that fit a page."""
+    """The printed catalogue, or one volume of it; wide grids come already cut into parts that fit a page.
+
+    The first number is that of the first entry of the volume; the others follow without a gap.
+    """
 
     title: Title
     volume: str
+    first_number: int
     choice: str
     cover: tuple[PrintedSide, ...]
     introduction: Essay | None
@@ -134,7 +150,8 @@ class CatalogueSheets:
     plates: tuple[Plate, ...]
     collections: tuple[Collection, ...]
     sources: tuple[str, ...]
-    index: tuple[IndexTerm, ...]
+    index: tuple[IndexPart, ...]
+    reading: tuple[str, ...]
     cautions: tuple[str, ...]
     colophon: tuple[str, ...]
 
@@ -193,7 +210,10 @@ class LabelSheets:
 
 @dataclass(frozen=True, slots=True)
 class ScheduleItem:
-    """One coin of the schedule by the categories of Object ID, with its value and certificate."""
+    """One coin of the schedule by the categories of Object ID, with its value and certificate.
+
+    The notes are the short description that the categories end in.
+    """
 
     number: int
     name: str
@@ -201,15 +221,18 @@ class ScheduleItem:
     facts: tuple[Fact, ...]
     value: str
     basis: str
+    notes: Note | None
 
 
 @dataclass(frozen=True, slots=True)
 class ScheduleSheets:
-    """The private schedule for the insurer."""
+    """The private schedule for the insurer, or one volume of it; the blanks are lines to be filled in by hand."""
 
     title: Title
+    volume: str
     facts: tuple[Fact, ...]
     totals: Table
+    blanks: tuple[str, ...]
     items: tuple[ScheduleItem, ...]
     cautions: tuple[str, ...]
 

@@ -1,8 +1,8 @@
 """The keeper's schedule for the insurer: each coin by the categories of Object ID, its value, and the totals.
 
-The categories are those of the Object ID checklist, from memory and not checked against it: type of object,
-materials, measurements, inscriptions, distinguishing features, title, subject, date, maker, description,
-photographs.
+The categories are those of the Object ID checklist (ICOM, archives.icom.museum/object-id/heritage/check.html):
+type of object, materials and techniques, measurements, inscriptions and markings, distinguishing features, title,
+subject, date or period, maker, a short description, photographs.
 """
 
 from collections.abc import Iterable
@@ -34,7 +34,7 @@ from daterun.pages.words import Words
 from daterun.problems import CannotContinue
 from daterun.readers.closed import KeeperFields
 from daterun.readers.reader import Reader
-from daterun.records.coins import CoinKind
+from daterun.records.coins import CoinKind, Strike
 from daterun.trade.measures import show_grams, show_millimetres
 from daterun.trade.money import Money
 
@@ -51,19 +51,23 @@ def plan_schedule(binder: Binder, sides: PrintedSides, choice: Choice) -> tuple[
     title = title_of(binder, "schedule")
     facts = _front(binder, chosen)
     totals = _totals(chosen, words)
+    blanks = tuple(words.say(f"print.{key}") for key in ("address", "policy", "signed"))
     cautions = (words.say("caution.values"), words.say("caution.grades"))
+    starts = range(0, max(len(chosen), 1), ITEMS_OF_A_VOLUME)
     return tuple(
         ScheduleSheets(
             title,
+            words.say("print.volume", number=nth, of=len(starts)) if len(starts) > 1 else "",
             facts,
             totals,
+            blanks,
             tuple(
-                _item(binder, sides, each, nth)
-                for nth, each in enumerate(chosen[start : start + ITEMS_OF_A_VOLUME], start=start + 1)
+                _item(binder, sides, each, number)
+                for number, each in enumerate(chosen[start : start + ITEMS_OF_A_VOLUME], start=start + 1)
             ),
             cautions,
         )
-        for start in range(0, max(len(chosen), 1), ITEMS_OF_A_VOLUME)
+        for nth, start in enumerate(starts, start=1)
     )
 
 
@@ -84,6 +88,10 @@ def _front(binder: Binder, chosen: tuple[Standing, ...]) -> tuple[Fact, ...]:
         Fact(words.say("print.collection"), binder.catalogue.settings.title),
         Fact(words.say("print.owner"), binder.catalogue.settings.keeper or words.say("print.not-told")),
         Fact(words.say("print.items"), words.count("coins", len(chosen)), words.count("pieces", pieces)),
+        Fact(
+            words.say("print.photographed"),
+            words.count("coins", sum(1 for each in chosen if each.coin.photos)),
+        ),
         Fact(words.say("print.valued"), words.count("coins", valued)),
     ]
     if days:
@@ -132,6 +140,7 @@ def _item(binder: Binder, sides: PrintedSides, standing: Standing, number: int) 
         tuple(facts),
         say_money(value.amount, words) if value is not None else words.say("print.no-value"),
         "; ".join(each for each in basis if each),
+        binder.notes.note(standing.coin.notes),
     )
 
 
@@ -140,9 +149,13 @@ def _categories(binder: Binder, standing: Standing, private: KeeperFields) -> It
     series, standard, is_regular = standing.series, place.standard, coin.kind is CoinKind.REGULAR
     kind = words.say("print.coin") if is_regular else say_kind(coin.kind, words)
     yield "type", kind + (f", {words.count('pieces', private.quantity)}" if private.quantity != 1 else "")
+    made = [words.say("print.struck")]
     if is_regular and standard is not None:
         alloy = say_alloy(standard, words)
-        yield "materials", say_metal(standard, words) + (f" ({alloy})" if alloy else "")
+        made.insert(0, say_metal(standard, words) + (f" ({alloy})" if alloy else ""))
+    if coin.strike is not Strike.ORDINARY:
+        made.append(words.say(f"strike.{coin.strike.value}"))
+    yield "materials", ", ".join(made)
     yield "measurements", _measurements(standing, words)
     if is_regular:
         legends = [
@@ -150,6 +163,8 @@ def _categories(binder: Binder, standing: Standing, private: KeeperFields) -> It
             for side in FACES
             if (face := face_of(place.type, side)) is not None and face.legend
         ]
+        if standard is not None and standard.edge:
+            legends.append(f"{capital(words.say('side.edge'))}: {standard.edge}")
         yield "inscriptions", "; ".join(legends)
     features = [
         *([coin.departs] if coin.departs else []),
@@ -160,19 +175,17 @@ def _categories(binder: Binder, standing: Standing, private: KeeperFields) -> It
     ]
     yield "features", "; ".join(features)
     yield "title", series.name + (f" ({series.face})" if series.face and series.face != series.name else "")
-    if place.monarch is not None:
-        yield "subject", place.monarch.name
+    pictured = [place.monarch.name] if place.monarch is not None else []
+    pictured += [
+        f"{capital(words.say(f'side.{side.value}'))}: {face.design}"
+        for side in FACES
+        if is_regular and (face := face_of(place.type, side)) is not None and face.design
+    ]
+    yield "subject", "; ".join(pictured)
     yield "date", say_date(coin.date, words)
     maker = [name_mint(coin.mint, standing, words)] if coin.mint else []
     maker += [standing.issuer.name] if standing.issuer is not None else []
     yield "maker", ", ".join(maker)
-    if is_regular:
-        designs = [
-            f"{capital(words.say(f'side.{side.value}'))}: {face.design}"
-            for side in FACES
-            if (face := face_of(place.type, side)) is not None and face.design
-        ]
-        yield "description", "; ".join(designs)
     yield "grade", say_grade_line(coin, words)
     if coin.graded_by:
         yield "certificate", " ".join(each for each in (coin.graded_by, coin.certificate_number) if each)

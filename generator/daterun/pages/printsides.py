@@ -1,7 +1,7 @@
 """The sides of coins for print: at what size each stands, and how fine its picture must be for that."""
 
 from daterun.pages.measured import diameter_hundredths
-from daterun.pages.pictures import PictureOrder, order_pictures, square_of
+from daterun.pages.pictures import PRINTED, PictureOrder, order_pictures, square_of
 from daterun.pages.printpieces import PrintedSide
 from daterun.pages.sides import FACES, Sides
 from daterun.pages.standing import Standing
@@ -70,7 +70,7 @@ class PrintedSides:
             photo.height_px,
             disc,
             (pixels_for(round(diameter * across), self.dpi),),
-            PictureFormat.JPEG.value,
+            PRINTED,
         )
         self.orders[order.address] = order
         left = top = 0

@@ -17,6 +17,12 @@ from daterun.press.notetree import Tree
 LONGEST_RUN = 24
 """Letters without a space after which a line may be broken; Typst lets a longer one run off the page."""
 
+BREAK = "\u200b"
+"""The sign at which a long run may be broken; it has no width and is no letter of the text."""
+
+_UNIT = re.compile(r"(?<=[0-9]) (?=(?:g|mm|%)(?![^\W_]))")
+"""The space between a number and its unit, at which no line is broken."""
+
 _RUN = re.compile(rf"[^\s\u200b]{{{LONGEST_RUN + 1},}}")
 _STEERING = re.compile("[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069\ue000-\uf8ff\ufff9-\ufffc]")
 _AS_THEY_ARE = frozenset(("picture", "address", "to", "kind", "code", "language", "side", "tone", "state"))
@@ -72,6 +78,7 @@ class PrintData:
 
     def text(self, typed: str) -> str:
         """Make a text fit for paper."""
+        typed = _UNIT.sub("\u00a0", typed)
         if typed.isascii() and typed.isprintable() and len(typed) <= LONGEST_RUN:
             return typed
         composed = unicodedata.normalize("NFC", _STEERING.sub("", typed))
@@ -99,7 +106,7 @@ def break_runs(text: str) -> str:
 
     def broken(run: re.Match[str]) -> str:
         letters = run.group()
-        return "\u200b".join(letters[nth : nth + 12] for nth in range(0, len(letters), 12))
+        return BREAK.join(letters[nth : nth + 12] for nth in range(0, len(letters), 12))
 
     return _RUN.sub(broken, text)
 
