@@ -69,12 +69,13 @@ class Previewed:
         raise AssertionError("this never came to be so")
 
     def stop(self, to_all=False):
-        """Press Ctrl-C; give the exit code. A terminal sends it to the whole group of processes."""
+        """Press Ctrl-C; give the exit code as a shell does. A terminal sends it to the whole group of processes."""
         if to_all:
             os.killpg(self.process.pid, signal.SIGINT)
         else:
             self.process.send_signal(signal.SIGINT)
-        return self.process.wait(timeout=PATIENCE)
+        code = self.process.wait(timeout=PATIENCE)
+        return 130 if code == -signal.SIGINT else code  # Python dies of the signal where it came into an exec
 
 
 @contextmanager
@@ -281,7 +282,7 @@ def test_ctrl_c_with_a_browser_waiting_ends_it_cleanly(shown):
     assert not [line for line in shown.errors if "Traceback" in line or "Error" in line]
 
 
-def test_ctrl_c_while_pictures_are_made_ends_it_cleanly_and_the_next_build_mends_the_rest(folder, coin):
+def test_ctrl_c_during_the_first_build_ends_it_cleanly_and_the_next_one_mends_the_rest(folder, coin):
     for number in range(12):
         name = f"ort/many-{number}"
         (folder / f"content/coins/{name}.md").write_text(coin("1900"), encoding="utf-8")
