@@ -15,6 +15,7 @@ from daterun.records.frontmatter import Parted, part_front_matter
 from daterun.records.issuers import Issuer, read_issuer
 from daterun.records.located import Entry, Mapping, Text, read_located
 from daterun.records.lots import Lot, read_lot
+from daterun.records.remembered import RecordMemory
 from daterun.records.series import Series, read_series
 from daterun.records.settings import Settings, read_settings
 from daterun.records.stray import find_stray
@@ -60,10 +61,12 @@ class _Folder:
     """A catalogue folder while it is read, with the problems met and the files that gave no record."""
 
     root: Path
+    memory: RecordMemory
     habit: Habit = Habit.SEVENTY
     currency: str | None = None
     problems: list[Problem] = field(default_factory=list)
     broken: set[str] = field(default_factory=set)
+    context: object = None
 
     def files(self, under: str, suffix: str) -> list[str]:
         found, problems = list_files(self.root, f"content/{under}", suffix)
@@ -72,6 +75,22 @@ class _Folder:
 
     def reading(self, path: str) -> Reading:
         return Reading(path, self.habit, self.currency, problems=self.problems)
+
+    def record(self, path: str, read: Callable[[str], R | None]) -> R | None:
+        """Read the record of a file, or give it as remembered; one that gives none is noted as broken."""
+
+        def apart() -> tuple[R | None, tuple[Problem, ...]]:
+            others, self.problems = self.problems, []
+            try:
+                return read(path), tuple(self.problems)
+            finally:
+                self.problems = others
+
+        record, problems = self.memory.record(self.root, path, self.context, apart)
+        self.problems += problems
+        if record is None:
+            self.broken.add(path)
+        return record
 
     def text(self, path: str) -> str | None:
         text = read_text(self.root, path)
@@ -121,10 +140,11 @@ class _Folder:
         return (node, parted) if node is not None else None
 
 
-def read_catalogue(root: Path) -> tuple[Catalogue, list[Problem]]:
+def read_catalogue(root: Path, memory: RecordMemory | None = None) -> tuple[Catalogue, list[Problem]]:
     """Read a catalogue folder; what gives no record is left out, each with its problem.
 
-    Settings that give no record are stood in for. Raise CannotContinue where the folder is no catalogue.
+    Files unchanged since an earlier reading with the same memory are not read again. Settings that give no
+    record are stood in for. Raise CannotContinue where the folder is no catalogue.
     """
     path = "content/catalogue.yaml"
     if not root.is_dir():
@@ -135,14 +155,19 @@ def read_catalogue(root: Path) -> tuple[Catalogue, list[Problem]]:
         raise CannotContinue(f"there is no catalogue in {root}: content/catalogue.yaml is not there")
     if not (root / path).resolve().is_relative_to(root.resolve()):
         raise CannotContinue(f"{root / path} is a link that leads out of the catalogue folder")
-    folder = _Folder(root)
+    folder = _Folder(root, RecordMemory() if memory is None else memory)
     folder.problems += find_stray(root)
     settings = _read_settings(folder, path)
+    habits = (folder.habit, folder.currency)
+    folder.context = folder.memory.context("all", habits)
     issuers = _read_each(folder, "issuers", read_issuer)
-    series = _read_all_series(folder)
-    coins = _read_coins(folder, series)
     lots = _read_each(folder, "lots", read_lot)
     essays = _read_essays(folder)
+    series = _read_all_series(folder)
+    labels = {key: (each.id, each.labels) for key, each in series.items()}
+    folder.context = folder.memory.context("coins", (habits, labels))
+    coins = _read_coins(folder, series)
+    folder.memory.end_reading()
     broken = frozenset(folder.broken)
     return Catalogue(settings, issuers, series, coins, lots, essays, broken), folder.problems
 
@@ -169,28 +194,22 @@ def _stem(path: str, under: str) -> str:
 def _read_each(
     folder: _Folder, under: str, read: Callable[[str, Mapping, Reading], R | None]
 ) -> dict[str, R]:
-    """Read every YAML file under a folder by its id; one that gives no record is noted as broken."""
-    found = {}
-    for path in folder.files(under, ".yaml"):
+    """Read every YAML file under a folder by its id."""
+
+    def read_one(path: str) -> R | None:
         node = folder.yaml_file(path)
-        record = read(_stem(path, under), node, folder.reading(path)) if node is not None else None
-        if record is None:
-            folder.broken.add(path)
-        else:
-            found[_stem(path, under)] = record
-    return found
+        return read(_stem(path, under), node, folder.reading(path)) if node is not None else None
+
+    found = {path: folder.record(path, read_one) for path in folder.files(under, ".yaml")}
+    return {_stem(path, under): record for path, record in found.items() if record is not None}
 
 
 def _read_all_series(folder: _Folder) -> dict[str, Series]:
-    series = {}
-    for path in folder.files("series", ".yaml"):
+    def read_one(path: str) -> Series | None:
         issuer_folder, _, series_id = _stem(path, "series").rpartition("/")
         node = folder.yaml_file(path)
         found = read_series(series_id, node, folder.reading(path)) if node is not None else None
-        if found is None:
-            folder.broken.add(path)
-            continue
-        if found.issuer != issuer_folder:
+        if found is not None and found.issuer != issuer_folder:
             folder.problems.append(
                 Problem(
                     "issuer",
@@ -199,40 +218,41 @@ def _read_all_series(folder: _Folder) -> dict[str, Series]:
                     "move the file or change the word, so that both say the same",
                 )
             )
-        series[found.key] = found
-    return series
+        return found
+
+    found = [folder.record(path, read_one) for path in folder.files("series", ".yaml")]
+    return {each.key: each for each in found if each is not None}
 
 
 def _read_coins(folder: _Folder, series: dict[str, Series]) -> tuple[Coin, ...]:
-    coins = []
-    for path in folder.files("coins", ".md"):
+    def read_one(path: str) -> Coin | None:
         found = folder.markdown_file(path)
         if found is None:
-            continue
+            return None
         node, parted = found
         reading = folder.reading(path)
         named = node.get("series")
         its_series = find_series(series, named.value) if isinstance(named, Text) else None
         if its_series is not None:
             reading.labels = its_series.labels
-        coin = read_coin(_stem(path, "coins"), node, parted.text, parted.text_line, reading)
-        if coin is None:
-            folder.broken.add(path)
-        else:
-            coins.append(coin)
-    return tuple(sorted(coins, key=lambda each: each.id))
+        return read_coin(_stem(path, "coins"), node, parted.text, parted.text_line, reading)
+
+    coins = [folder.record(path, read_one) for path in folder.files("coins", ".md")]
+    return tuple(sorted((each for each in coins if each is not None), key=lambda each: each.id))
 
 
 def _read_essays(folder: _Folder) -> tuple[Essay, ...]:
-    essays = []
-    for path in folder.files("pages", ".md"):
+    def read_one(path: str) -> Essay | None:
         found = folder.markdown_file(path)
         if found is None:
-            continue
+            return None
         node, parted = found
-        essay = read_essay(_stem(path, "pages"), node, parted.text, parted.text_line, folder.reading(path))
-        if essay is None:
-            folder.broken.add(path)
-        else:
-            essays.append(essay)
-    return tuple(sorted(essays, key=lambda each: (each.order, each.title.casefold(), each.id)))
+        return read_essay(_stem(path, "pages"), node, parted.text, parted.text_line, folder.reading(path))
+
+    essays = [folder.record(path, read_one) for path in folder.files("pages", ".md")]
+    return tuple(
+        sorted(
+            (each for each in essays if each is not None),
+            key=lambda each: (each.order, each.title.casefold(), each.id),
+        )
+    )

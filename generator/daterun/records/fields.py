@@ -75,7 +75,8 @@ class Field:
     """One field of a record: its key in the file, its attribute, its kind and what it says.
 
     A field that several attributes share under another key (`grade` for `grades`) names that as its `short`.
-    The default stands where the field is not written, and where what is written cannot be read.
+    The default stands where the field is not written, and where what is written cannot be read. The name is
+    that of the attribute, and keys are those under which the field may stand.
     """
 
     key: str
@@ -85,10 +86,13 @@ class Field:
     default: Any = None
     attribute: str = ""
     short: str = ""
+    name: str = field(init=False)
+    keys: tuple[str, ...] = field(init=False)
 
-    @property
-    def name(self) -> str:
-        return self.attribute or self.key.replace(" ", "_").replace("-", "_")
+    def __post_init__(self) -> None:
+        # Worked out once: it is asked for with every field of every coin.
+        object.__setattr__(self, "name", self.attribute or self.key.replace(" ", "_").replace("-", "_"))
+        object.__setattr__(self, "keys", (self.key, self.short) if self.short else (self.key,))
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,13 +101,13 @@ class Form:
 
     name: str
     fields: tuple[Field, ...]
+    keys: tuple[str, ...] = field(init=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "keys", tuple(key for each in self.fields for key in each.keys))
 
     def field(self, key: str) -> Field:
         return next(each for each in self.fields if key in (each.key, each.short))
-
-    @property
-    def keys(self) -> tuple[str, ...]:
-        return tuple(key for each in self.fields for key in (each.key, each.short) if key)
 
 
 def read_form(form: Form, node: Mapping, reading: Reading) -> dict[str, Any] | None:
@@ -115,7 +119,7 @@ def read_form(form: Form, node: Mapping, reading: Reading) -> dict[str, Any] | N
     values: dict[str, Any] = {}
     sound = True
     for each in form.fields:
-        found = [key for key in (each.key, each.short) if key and key in node.entries]
+        found = [key for key in each.keys if key in node.entries]
         if len(found) == 2:
             first, second = (node.place_of_key(key) for key in found)
             reading.report(

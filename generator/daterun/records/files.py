@@ -4,12 +4,15 @@ Nothing outside the folder is read: links that lead out, devices and files of un
 """
 
 import os
+import re
 import stat
 import unicodedata
 from collections.abc import Iterator
 from pathlib import Path
 
 from daterun.problems import Place, Problem, Severity
+
+_CONTROL = re.compile(r"[\x00-\x1f\x7f]")
 
 _LEFT_BY_MACHINES = ("thumbs.db", "desktop.ini")
 
@@ -91,7 +94,7 @@ def _is_text(name: str) -> bool:
         name.encode("utf-8")
     except UnicodeEncodeError:
         return False
-    return not any(ord(c) < 32 or ord(c) == 127 for c in name)
+    return _CONTROL.search(name) is None
 
 
 def _shown(path: Path, home: Path) -> str:
