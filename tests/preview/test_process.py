@@ -69,7 +69,7 @@ class Previewed:
         raise AssertionError("this never came to be so")
 
     def stop(self, to_all=False):
-        """Press Ctrl-C; give the exit code as a shell does. A terminal sends it to the whole group of processes."""
+        """Press Ctrl-C; give the exit code as a shell does. A terminal sends it to every process of the group."""
         if to_all:
             os.killpg(self.process.pid, signal.SIGINT)
         else:
