@@ -24,6 +24,7 @@ from daterun.photos.named import find_photos
 from daterun.photos.photo import Photo
 from daterun.press.ahead import Ahead
 from daterun.press.beside import files_beside
+from daterun.press.faces import Faces, FaceStore
 from daterun.press.fingerprints import Mark, mark_bytes, mark_page, mark_picture
 from daterun.press.folders import MEMORY, choose_output, memory_of
 from daterun.press.inspection import Inspection
@@ -97,7 +98,8 @@ def build(
 def _build(folder: Path, reader: Reader, root: Path, progress: Progress, web: str) -> BuildResult:
     """Build the edition while nobody else does."""
     memory = memory_of(folder, reader.value, root)
-    ahead = Ahead(memory.with_suffix(".ahead"), root, with_parted=reader is Reader.KEEPER)
+    store = FaceStore(folder / MEMORY / "faces")
+    ahead = Ahead(memory.with_suffix(".ahead"), root, store, with_parted=reader is Reader.KEEPER)
     checked = _at_address(check(folder, progress, ahead), web)
     coins = len(checked.catalogue.coins)
     if checked.has_errors:
@@ -131,10 +133,14 @@ def _build(folder: Path, reader: Reader, root: Path, progress: Progress, web: st
             claim(edition)
             with edition.remembering():
                 inspection.begin_writing()
-                found = _make_pictures(folder, pictures, checked.photos.values(), inspection, ahead, progress)
+                photos = {each.key: (folder / each.path, each.path) for each in checked.photos.values()}
+                found = _make_pictures(pictures, photos, inspection, ahead, progress)
                 if found:
                     return BuildResult(sort_problems([*checked.problems, *found]), coins, root)
-                _draw_plates(plates, plate_press, inspection, progress)
+                if plates:
+                    faces = Faces(root, store, plan.pictures, photos)
+                    _draw_plates(plates, plate_press, faces, inspection, progress)
+                    store.clear_all_but(photos)
                 if inspection.finds:
                     return _refused(checked, inspection, reader, root)
                 for address, data in stale_files.items():
@@ -250,16 +256,14 @@ def _expect_pictures(orders: Iterable[PictureOrder], edition: Output) -> list[Pi
 
 
 def _make_pictures(
-    folder: Path,
     orders: list[PictureOrder],
-    photos: Iterable[Photo],
+    photos: Mapping[str, tuple[Path, str]],
     inspection: Inspection,
     ahead: Ahead,
     progress: Progress,
 ) -> tuple[Problem, ...]:
-    found = {photo.key: (folder / photo.path, photo.path) for photo in photos}
     return make_pictures(
-        orders, found, inspection.write, lambda done, total: progress("pictures", done, total), ahead.take
+        orders, photos, inspection.write, lambda done, total: progress("pictures", done, total), ahead.take
     )
 
 
@@ -274,11 +278,10 @@ def _expect_plates(orders: Iterable[PlateOrder], press: PlatePress, edition: Out
 
 
 def _draw_plates(
-    stale: list[PlateOrder], press: PlatePress, inspection: Inspection, progress: Progress
+    stale: list[PlateOrder], press: PlatePress, faces: Faces, inspection: Inspection, progress: Progress
 ) -> None:
     """Draw plates of the pictures that now lie in the edition."""
-    root = inspection.edition.root
-    draw_plates(stale, press, root, inspection.write, lambda done, total: progress("plates", done, total))
+    draw_plates(stale, press, faces, inspection.write, lambda done, total: progress("plates", done, total))
 
 
 def _expect_files(files: Mapping[str, bytes], edition: Output) -> dict[str, bytes]:

@@ -67,7 +67,7 @@ def test_pictures_come_in_the_widths_asked_for_smallest_first():
 
 
 def test_a_picture_names_the_wider_ones_through_which_it_is_made():
-    assert [each.steps for each in order(4000, 3000)] == [(1600, 640), (1600,), ()]
+    assert [each.steps for each in order(4000, 3000)] == [(1600, 820, 640), (1600, 820), ()]
 
 
 def test_an_address_tells_its_width_and_format():

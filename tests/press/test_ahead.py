@@ -11,6 +11,7 @@ from daterun.photos.memory import PhotoMemory
 from daterun.press import ahead as making_ahead
 from daterun.press import pictures as making
 from daterun.press.ahead import Ahead
+from daterun.press.faces import FaceStore
 from daterun.press.pictures import make_pictures
 from daterun.readers.reader import Reader
 from daterun.records.catalogue import read_catalogue
@@ -62,7 +63,8 @@ def examined(folder, with_parted=False):
     """Examine both photos and make their pictures ahead; give what waits, and the photos."""
     catalogue, _ = read_catalogue(folder)
     claimed = {(name, Side.OBVERSE): f"content/photos/{name}.obverse.jpg" for name in ("one", "two")}
-    ahead = Ahead(folder / ".daterun/public.ahead", folder / "output/public", with_parted)
+    store = FaceStore(folder / ".daterun/faces")
+    ahead = Ahead(folder / ".daterun/public.ahead", folder / "output/public", store, with_parted)
     memory = PhotoMemory.load(folder / ".daterun/photos.json")
     photos = memory.examine_all(folder, sorted(claimed.values()), use=ahead.making(catalogue, claimed))
     return ahead, photos

@@ -7,6 +7,7 @@ from PIL import Image
 
 from daterun.bundled import themes_folder
 from daterun.pages.plates import PlateOrder, PlateSide
+from daterun.press.faces import Faces
 from daterun.press.plates import PlatePress, draw_plates
 from daterun.press.theme import find_theme
 from daterun.problems import Place
@@ -32,7 +33,7 @@ def order(*sides, caption="Ort 1897"):
 
 def drawn(theme, root, plate, tmp_path):
     path = tmp_path / "plate.jpg"
-    path.write_bytes(PlatePress(theme).draw(plate, root))
+    path.write_bytes(PlatePress(theme).draw(plate, Faces(root)))
     with Image.open(path) as image:
         assert not image.getexif() and "icc_profile" not in image.info
         return image.convert("RGB")
@@ -86,7 +87,11 @@ def test_plates_are_handed_over_as_they_are_drawn(theme, root):
         for n in range(3)
     ]
     draw_plates(
-        orders, PlatePress(theme), root, made.__setitem__, lambda done, total: told.append((done, total))
+        orders,
+        PlatePress(theme),
+        Faces(root),
+        made.__setitem__,
+        lambda done, total: told.append((done, total)),
     )
     assert sorted(made) == [each.address for each in orders]
     assert told == [(1, 3), (2, 3), (3, 3)]

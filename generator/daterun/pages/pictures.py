@@ -6,6 +6,7 @@ address and a renamed one has not. The making is left to the press.
 
 import hashlib
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from daterun.photos.photo import Disc
@@ -15,6 +16,9 @@ MARGIN = 1.012
 
 PRINTED = "printed"
 """The format of a picture for paper: a JPEG of fewer bytes, for a catalogue holds thousands."""
+
+FACE_PX = 820
+"""How wide a side stands on a plate. Narrower pictures are made through it, which halves what they take."""
 
 SUFFIXES = {"jpeg": "jpg", "avif": "avif", "webp": "webp", PRINTED: "jpg"}
 
@@ -70,10 +74,24 @@ def order_pictures(
     square = square_of(width_px, height_px, disc)
     possible = sorted({min(width, square.side) for width in widths})
     orders = []
-    for nth, width in enumerate(possible):
+    chain = {*possible, FACE_PX} if possible[-1] > FACE_PX else set(possible)
+    for width in possible:
         made_from = f"{photo} {square.left} {square.top} {square.side} {width} {picture_format}"
         name = hashlib.blake2b(made_from.encode(), digest_size=10).hexdigest()
         address = f"pictures/{name[:2]}/{name[2:]}-{width}.{SUFFIXES[picture_format]}"
-        steps = tuple(reversed(possible[nth + 1 :]))
+        steps = tuple(sorted((each for each in chain if each > width), reverse=True))
         orders.append(PictureOrder(photo, square, width, picture_format, address, steps))
     return tuple(orders)
+
+
+def order_face(orders: Sequence[PictureOrder]) -> PictureOrder | None:
+    """Order the face for plates that belongs to all pictures of one square of a photo.
+
+    None where the widest is no wider than the face, and so serves itself.
+    """
+    wider = tuple(sorted((each.width_px for each in orders if each.width_px > FACE_PX), reverse=True))
+    if not wider:
+        return None
+    photo, square = orders[0].photo, orders[0].square
+    name = hashlib.blake2b(f"{square!r} {wider}".encode(), digest_size=8).hexdigest()
+    return PictureOrder(photo, square, FACE_PX, "face", f"{photo}-{name}", wider)

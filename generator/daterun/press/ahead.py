@@ -10,11 +10,12 @@ from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 
-from daterun.pages.pictures import PictureOrder, order_pictures
+from daterun.pages.pictures import PictureOrder, order_face, order_pictures
 from daterun.photos.examine import Use
 from daterun.photos.opened import BROKEN, Opened
 from daterun.photos.photo import Disc, Photo
 from daterun.press.cutting import cut, encode, scale_for
+from daterun.press.faces import FaceStore
 from daterun.press.fingerprints import mark_picture
 from daterun.records.catalogue import Catalogue
 from daterun.records.series import Side
@@ -26,8 +27,9 @@ class Ahead:
     What lies in the edition already, by its address, is not made. Parted coins are passed over unless told.
     """
 
-    def __init__(self, folder: Path, edition: Path, with_parted: bool = False) -> None:
+    def __init__(self, folder: Path, edition: Path, faces: FaceStore, with_parted: bool = False) -> None:
         self._folder = folder
+        self._faces = faces
         self._edition = edition
         self._with_parted = with_parted
 
@@ -39,18 +41,17 @@ class Ahead:
         def make(photo: Photo, opened: Opened) -> None:
             if photo.path not in crops:
                 return
-            orders = [
-                each
-                for each in order_pictures(
-                    photo.key,
-                    photo.width_px,
-                    photo.height_px,
-                    crops[photo.path] or photo.disc,
-                    settings.widths,
-                    settings.format.value,
-                )
-                if not (self._edition / each.address).is_file()
-            ]
+            whole = order_pictures(
+                photo.key,
+                photo.width_px,
+                photo.height_px,
+                crops[photo.path] or photo.disc,
+                settings.widths,
+                settings.format.value,
+            )
+            orders = [each for each in whole if not (self._edition / each.address).is_file()]
+            if (face := order_face(whole)) is not None and not self._faces.path_of(face).is_file():
+                orders.append(face)
             if not orders or scale_for(orders, opened.size) != opened.scale:
                 return
             with suppress(
@@ -58,7 +59,10 @@ class Ahead:
             ):  # whatever it is, who makes the picture for good meets it again and says so
                 self._folder.mkdir(parents=True, exist_ok=True)
                 for order, picture in cut(opened, orders):
-                    self._put(order, encode(picture, order.format))
+                    if order is face:
+                        self._faces.put(order, picture)
+                    else:
+                        self._put(order, encode(picture, order.format))
 
         return make
 

@@ -33,7 +33,7 @@ def mark_page(page: Page, theme: str, base: str) -> Mark:
 
 
 def mark_picture(order: PictureOrder) -> Mark:
-    """Mark a picture, whose address says already of what photo it is made, by the steps to its width as well."""
+    """Mark a picture, whose address tells its photo and how it is cut, by the steps to its width as well."""
     steps = "".join(f" {each}" for each in order.steps)
     return Mark(f"{order.address}{steps}", "", program_of_pictures())
 
@@ -70,7 +70,7 @@ def program_of_pictures() -> str:
 @cache
 def program_of_plates() -> str:
     """Tell what of the program bears on a plate beside its order, its letters and the pictures on it."""
-    return _program(("plates", *_OF_PICTURES), ("pillow",))
+    return _program(("plates", "faces", *_OF_PICTURES), ("pillow",))
 
 
 def _program(modules: tuple[str, ...], libraries: tuple[str, ...]) -> str:

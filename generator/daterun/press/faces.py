@@ -1,0 +1,97 @@
+"""Faces: the sides of coins as plates show them, made with the pictures and kept beside what Daterun remembers.
+
+A plate is drawn again when a word on it changes, and for each reader; its faces are not. Losing them costs time,
+nothing else: a face made again has the same bytes.
+"""
+
+import os
+import threading
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import suppress
+from pathlib import Path
+
+from PIL import Image
+
+from daterun.pages.pictures import FACE_PX, PictureOrder, order_face
+from daterun.photos.bound import Bound
+from daterun.photos.opened import BROKEN, decode, held_pixels, open_image
+from daterun.press.cutting import FACE_FILTER, cut, encode, scale_for
+from daterun.press.fingerprints import program_of_pictures
+
+
+class FaceStore:
+    """Keeps faces in a folder, by what they are made of and by what program."""
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+
+    def path_of(self, order: PictureOrder) -> Path:
+        return self._folder / f"{order.address}-{program_of_pictures()}.jpg"
+
+    def put(self, order: PictureOrder, face: Image.Image) -> None:
+        """Keep a face; what cannot be kept is let go."""
+        path = self.path_of(order)
+        half = path.with_name(f".{path.name}.{os.getpid()}.{threading.get_ident()}")
+        with suppress(OSError):
+            self._folder.mkdir(parents=True, exist_ok=True)
+            half.write_bytes(encode(face, "face"))
+            half.replace(path)
+
+    def clear_all_but(self, photos: Iterable[str]) -> None:
+        """Remove the faces of photos that are no longer there, and those that another program made."""
+        kept = set(photos)
+        ending = f"-{program_of_pictures()}.jpg"
+        with suppress(OSError):
+            for entry in os.scandir(self._folder):
+                if not entry.name.endswith(ending) or entry.name.partition("-")[0] not in kept:
+                    Path(entry.path).unlink(missing_ok=True)
+
+
+class Faces:
+    """The faces of the pictures of one edition, in its folder; kept ones where there is a store."""
+
+    def __init__(
+        self,
+        root: Path,
+        store: FaceStore | None = None,
+        orders: Iterable[PictureOrder] = (),
+        photos: Mapping[str, tuple[Path, str]] | None = None,
+    ) -> None:
+        self._root = root
+        self._store = store
+        self._orders = dict(_face_orders(orders))
+        self._photos = photos or {}
+        self._bound = Bound()
+
+    def face_of(self, address: str) -> Image.Image:
+        """Give the face of the picture at an address, as wide as plates show it."""
+        order = self._orders.get(address)
+        if order is not None and self._store is not None:
+            for _ in range(2):
+                with suppress(*BROKEN), Image.open(self._store.path_of(order)) as kept:
+                    kept.load()
+                    return kept
+                self._make(order, self._store)
+        with Image.open(self._root / address) as picture:
+            picture.draft("RGB", (FACE_PX, FACE_PX))
+            whole = picture if picture.mode == "RGB" else picture.convert("RGB")
+            return whole.resize((FACE_PX, FACE_PX), FACE_FILTER)
+
+    def _make(self, order: PictureOrder, store: FaceStore) -> None:
+        """Make a face of its photo; where that is not to be had, the picture must do."""
+        with suppress(*BROKEN), open_image(self._photos[order.photo][0]) as image:
+            scale = scale_for([order], image.size)
+            with self._bound.holding(held_pixels(image, scale)):
+                for _, face in cut(decode(image, scale), [order]):
+                    store.put(order, face)
+
+
+def _face_orders(orders: Iterable[PictureOrder]) -> Iterator[tuple[str, PictureOrder]]:
+    """Give for the address of each widest picture the order of its face, where it has one."""
+    groups: dict[tuple[object, ...], list[PictureOrder]] = {}
+    for each in orders:
+        groups.setdefault((each.photo, each.square, each.format), []).append(each)
+    for group in groups.values():
+        face = order_face(group)
+        if face is not None:
+            yield max(group, key=lambda each: each.width_px).address, face
