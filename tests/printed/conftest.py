@@ -1,6 +1,7 @@
 """A small catalogue to print, and ways to read what was printed."""
 
 import io
+import os
 import re
 import shutil
 import subprocess
@@ -91,9 +92,13 @@ def texts():
 
 @pytest.fixture
 def rendered(tmp_path: Path):
-    """Draw a page in grey at so many pixels to the inch; skip where poppler-utils is not installed."""
+    """Draw a page in grey at so many pixels to the inch.
+
+    Where poppler-utils is not installed, that is a reason to skip at home and a failure where CI is set.
+    """
     if shutil.which("pdftoppm") is None:
-        pytest.skip("pages are drawn with pdftoppm, of poppler-utils")
+        told = "pages are drawn with pdftoppm, of poppler-utils"
+        pytest.fail(told) if os.environ.get("CI") else pytest.skip(told)
 
     def draw(path, page, dpi=600):
         command = ["pdftoppm", "-r", str(dpi), "-f", str(page), "-l", str(page), "-gray", "-singlefile"]
