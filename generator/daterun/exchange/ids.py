@@ -19,11 +19,16 @@ def wish_id(series_name: str, values: dict[str, Plain]) -> str:
     return f"{folder}/{own}"
 
 
-def free_id(wish: str, taken: Container[str]) -> str:
-    """Choose an id that is not taken: the wish, or else the wish with a number. The taken are folded."""
-    if fold_name(wish) not in taken:
+def free_id(wish: str, taken: Container[str], counted: dict[str, int] | None = None) -> str:
+    """Choose an id that is not taken: the wish, or else the wish with a number. The taken are folded.
+
+    Counted is a memory for many coins of one wish, of how far the numbers of each have gone.
+    """
+    counted = {} if counted is None else counted
+    if wish not in counted and fold_name(wish) not in taken:
         return wish
-    number = 2
+    number = counted.get(wish, 2)
     while fold_name(f"{wish}-{number}") in taken:
         number += 1
+    counted[wish] = number
     return f"{wish}-{number}"

@@ -92,6 +92,7 @@ def take_in(folder: Path, catalogue: Catalogue, table: Table, mapping: ColumnMap
     rejects: list[Reject] = []
     there: list[int] = []
     candidates: list[_Candidate] = []
+    counted: dict[str, int] = {}
     blank = 0
     for row in table.rows:
         if row.is_blank:
@@ -116,7 +117,7 @@ def take_in(folder: Path, catalogue: Catalogue, table: Table, mapping: ColumnMap
             what = f"the coin {other.id}" if other else f"another row or file named {own_id}"
             rejects.append(Reject(row, _column(targets, "id"), f"{what} is there already and says otherwise"))
             continue
-        coin_id = own_id or free_id(wish_id(names.short(series), values), taken_already)
+        coin_id = own_id or free_id(wish_id(names.short(series), values), taken_already, counted)
         taken_already.add(fold_name(coin_id))
         candidates.append(_Candidate(row, values, notes, coin_id, mark))
     taken, faulty = _sound(candidates, catalogue, targets)
