@@ -56,12 +56,13 @@ def _parts(value: object) -> Iterator[tuple[str, ...]]:
 
 
 def one_of_each(pages: tuple[Page, ...], known: frozenset[tuple[str, ...]] = frozenset()) -> list[str]:
-    """Choose pages until every part not known yet is seen, each time the one that shows most of the rest."""
+    """Choose pages until every part not known yet is seen, each time the one that shows most of them for its size."""
     parts = {each.address: parts_of(each) - known for each in pages}
+    sizes = {each.address: 20_000 + len(repr(each.body)) for each in pages}
     lacking = frozenset().union(*parts.values())
     chosen = []
     while lacking:
-        best = max(parts, key=lambda address: (len(parts[address] & lacking), address))
+        best = max(parts, key=lambda address: (len(parts[address] & lacking) / sizes[address], address))
         chosen.append(best)
         lacking -= parts[best]
     return chosen
