@@ -46,6 +46,7 @@ from daterun.readers.reader import Reader
 from daterun.readers.said import gather_said
 from daterun.readers.withheld import gather_withheld
 from daterun.records.catalogue import Catalogue, read_catalogue
+from daterun.records.remembered import RecordMemory
 from daterun.records.series import Side
 from daterun.result import BuildResult, Progress, silent
 
@@ -65,13 +66,37 @@ class Checked:
         return any(each.is_error for each in self.problems)
 
 
-def check(folder: Path, progress: Progress = silent, ahead: Ahead | None = None) -> Checked:
+@dataclass(frozen=True, slots=True)
+class Parts:
+    """What an edition was made with, for those who go on from there."""
+
+    checked: Checked
+    plan: Plan
+    press: Press
+    search: Search
+    edition: Output
+
+
+@dataclass(frozen=True, slots=True)
+class Built:
+    """What a build came to, with its parts; without where the edition is as it was."""
+
+    result: BuildResult
+    parts: Parts | None = None
+
+
+def check(
+    folder: Path,
+    progress: Progress = silent,
+    ahead: Ahead | None = None,
+    records: RecordMemory | None = None,
+) -> Checked:
     """Read and check a whole catalogue folder. Raise CannotContinue where it is none.
 
     Of photos looked at for the first time, pictures are made ahead where that is asked for.
     """
     progress("reading", 0, 0)
-    catalogue, problems = read_catalogue(folder)
+    catalogue, problems = read_catalogue(folder, records)
     files = find_photos(folder)
     claimed = claimed_photos(catalogue, files)
     use = ahead.making(catalogue, claimed) if ahead is not None else None
@@ -91,19 +116,28 @@ def build(
     where the folder is no catalogue, or the edition may not be written where it is to go.
     """
     root = choose_output(folder, reader.value, output)
+    return build_with(folder, reader, root, progress, web, RecordMemory()).result
+
+
+def build_with(
+    folder: Path, reader: Reader, root: Path, progress: Progress, web: str, records: RecordMemory
+) -> Built:
+    """Build an edition, in the folder chosen for it, with the records that are remembered."""
     with taking_turns(folder, reader.value, root):
-        return _build(folder, reader, root, progress, web)
+        return _build(folder, reader, root, progress, web, records)
 
 
-def _build(folder: Path, reader: Reader, root: Path, progress: Progress, web: str) -> BuildResult:
+def _build(
+    folder: Path, reader: Reader, root: Path, progress: Progress, web: str, records: RecordMemory
+) -> Built:
     """Build the edition while nobody else does."""
     memory = memory_of(folder, reader.value, root)
     store = FaceStore(folder / MEMORY / "faces")
     ahead = Ahead(memory.with_suffix(".ahead"), root, store, with_parted=reader is Reader.KEEPER)
-    checked = _at_address(check(folder, progress, ahead), web)
+    checked = _at_address(check(folder, progress, ahead, records), web)
     coins = len(checked.catalogue.coins)
     if checked.has_errors:
-        return BuildResult(checked.problems, coins, root)
+        return Built(BuildResult(checked.problems, coins, root))
 
     try:
         theme, words = _open_theme(folder, checked.catalogue)
@@ -136,7 +170,8 @@ def _build(folder: Path, reader: Reader, root: Path, progress: Progress, web: st
                 photos = {each.key: (folder / each.path, each.path) for each in checked.photos.values()}
                 found = _make_pictures(pictures, photos, inspection, ahead, progress)
                 if found:
-                    return BuildResult(sort_problems([*checked.problems, *found]), coins, root)
+                    _look_again(folder, (each.place.path for each in found))
+                    return Built(BuildResult(sort_problems([*checked.problems, *found]), coins, root))
                 if plates:
                     faces = Faces(root, store, plan.pictures, photos)
                     _draw_plates(plates, plate_press, faces, inspection, progress)
@@ -150,12 +185,13 @@ def _build(folder: Path, reader: Reader, root: Path, progress: Progress, web: st
                 inspection.end_writing()
                 ahead.clear()
     except ThemeMistake as mistake:
-        return BuildResult(sort_problems([*checked.problems, mistake.problem]), coins, root)
+        return Built(BuildResult(sort_problems([*checked.problems, mistake.problem]), coins, root))
 
-    pictures_made = len(pictures) + len(plates)
-    return BuildResult(
-        checked.problems, coins, root, len(plan.pages), pages_written, pictures_made, removed, strangers
+    made = len(pictures) + len(plates)
+    result = BuildResult(
+        checked.problems, coins, root, len(plan.pages), pages_written, made, removed, strangers
     )
+    return Built(result, Parts(checked, plan, press, inspection.search, edition))
 
 
 def _examine_photos(
@@ -168,6 +204,13 @@ def _examine_photos(
     )
     memory.save()
     return found
+
+
+def _look_again(folder: Path, paths: Iterable[str]) -> None:
+    """Forget what was seen of photos of which no picture could be made: they may have been replaced meanwhile."""
+    memory = PhotoMemory.load(folder / MEMORY / "photos.json")
+    memory.forget(paths)
+    memory.save()
 
 
 def _at_address(checked: Checked, web: str) -> Checked:
@@ -239,10 +282,10 @@ def search_for(checked: Checked, closed: ClosedCatalogue, words: Words, theme: T
     )
 
 
-def _refused(checked: Checked, inspection: Inspection, reader: Reader, root: Path) -> BuildResult:
+def _refused(checked: Checked, inspection: Inspection, reader: Reader, root: Path) -> Built:
     """Refuse an edition in which something private was found; the last good one stays."""
     finds = word_finds(inspection.finds, reader.value)
-    return BuildResult(sort_problems([*checked.problems, *finds]), len(checked.catalogue.coins), root)
+    return Built(BuildResult(sort_problems([*checked.problems, *finds]), len(checked.catalogue.coins), root))
 
 
 def _expect_pictures(orders: Iterable[PictureOrder], edition: Output) -> list[PictureOrder]:

@@ -1,4 +1,6 @@
+import hashlib
 import io
+from dataclasses import replace
 
 import pytest
 from PIL import Image, ImageCms, ImageOps, features
@@ -39,6 +41,10 @@ def order(width=100, square=MIDDLE, picture_format="jpeg", photo="k"):
     return PictureOrder(photo, square, width, picture_format, f"pictures/{photo}-{width}.{picture_format}")
 
 
+def key_of(path):
+    return hashlib.blake2b(path.read_bytes(), digest_size=16).hexdigest()
+
+
 @pytest.fixture
 def make(tmp_path):
     """Make pictures of one photo; give them by address, with the bytes."""
@@ -47,7 +53,8 @@ def make(tmp_path):
         path = tmp_path / "photo"
         path.write_bytes(data)
         made = {}
-        problems = make_pictures(orders, {"k": (path, "content/photos/photo")}, made.__setitem__)
+        of_photo = [replace(each, photo=key_of(path)) for each in orders]
+        problems = make_pictures(of_photo, {key_of(path): (path, "content/photos/photo")}, made.__setitem__)
         assert problems == ()
         return made
 
@@ -256,24 +263,38 @@ def test_a_photo_that_cannot_be_read_gives_a_problem_and_the_others_are_made(tmp
     (tmp_path / "good").write_bytes(saved(quarters()))
     (tmp_path / "bad").write_bytes(saved(quarters())[:900])
     made = {}
+    good, bad = key_of(tmp_path / "good"), key_of(tmp_path / "bad")
     problems = make_pictures(
-        [order(100), order(100, photo="bad")],
+        [order(100, photo=good), order(100, photo=bad)],
         {
-            "k": (tmp_path / "good", "content/photos/good.jpg"),
-            "bad": (tmp_path / "bad", "content/photos/bad.jpg"),
+            good: (tmp_path / "good", "content/photos/good.jpg"),
+            bad: (tmp_path / "bad", "content/photos/bad.jpg"),
         },
         made.__setitem__,
     )
     assert [(each.rule, each.place) for each in problems] == [("photo", Place("content/photos/bad.jpg"))]
-    assert list(made) == ["pictures/k-100.jpeg"]
+    assert list(made) == [f"pictures/{good}-100.jpeg"]
+
+
+@pytest.mark.parametrize("left", [b"", b"another", saved(quarters((200, 200)))])
+def test_no_picture_is_made_of_a_photo_that_was_changed_since_it_was_ordered(tmp_path, left):
+    path, made = tmp_path / "p", {}
+    path.write_bytes(saved(quarters()))
+    key = key_of(path)
+    path.write_bytes(left)
+    (problem,) = make_pictures([order(photo=key)], {key: (path, "content/photos/p.jpg")}, made.__setitem__)
+    assert (problem.rule, problem.place, made) == ("photo", Place("content/photos/p.jpg"), {})
+    assert problem.sentence == (
+        "no picture can be made of this photo: it was changed while this build was at work; build again"
+    )
 
 
 def test_progress_counts_pictures(tmp_path):
     (tmp_path / "p").write_bytes(saved(quarters()))
-    told = []
+    key, told = key_of(tmp_path / "p"), []
     make_pictures(
-        [order(100), order(50)],
-        {"k": (tmp_path / "p", "p")},
+        [order(100, photo=key), order(50, photo=key)],
+        {key: (tmp_path / "p", "p")},
         lambda address, data: None,
         lambda *n: told.append(n),
     )
@@ -282,9 +303,10 @@ def test_progress_counts_pictures(tmp_path):
 
 def test_a_failure_to_write_is_not_taken_for_a_bad_photo(tmp_path):
     (tmp_path / "p").write_bytes(saved(quarters()))
+    key = key_of(tmp_path / "p")
 
     def full(address, data):
         raise RuntimeError("the disk is full")
 
     with pytest.raises(RuntimeError, match="the disk is full"):
-        make_pictures([order(100)], {"k": (tmp_path / "p", "p")}, full)
+        make_pictures([order(100, photo=key)], {key: (tmp_path / "p", "p")}, full)

@@ -1,7 +1,5 @@
 """One photo examined: whether it can be used, how large it is, which way up, and where the coin's disc lies."""
 
-import hashlib
-import io
 import warnings
 from collections.abc import Callable
 from contextlib import AbstractContextManager
@@ -12,6 +10,7 @@ from typing import BinaryIO
 from PIL import Image, UnidentifiedImageError
 
 from daterun.photos.bound import Bound
+from daterun.photos.copied import copied
 from daterun.photos.disc import NoDisc, find_disc
 from daterun.photos.opened import BROKEN, Opened, decode, held_pixels, open_image, scale_to_examine
 from daterun.photos.photo import Disc, Photo
@@ -27,9 +26,6 @@ LARGEST_FILE = 300_000_000
 
 SEARCHED_PX = 512
 """The least long side on which the disc is looked for; finer than that, the finding gains nothing."""
-
-_READ_AT_ONCE = 32_000_000
-"""Bytes up to which a file is read once, for its hash and its pixels; what is larger is read twice in pieces."""
 
 Use = Callable[[Photo, Opened], object]
 """Is handed each photo that was found sound, with its pixels, which are let go afterwards; it raises nothing."""
@@ -65,17 +61,15 @@ def examine_quietly(
         size = path.stat().st_size
         if size > LARGEST_FILE:
             return Photo("", shown, 0, 0, fault=f"holds {size:,} bytes, too many for a photo")
-        data = path.read_bytes() if size <= _READ_AT_ONCE else None
-        key = hashlib.blake2b(data, digest_size=16).hexdigest() if data is not None else hash_of(path)
+        with copied(path) as (source, key):
+            if (known := recall(key)) is not None:
+                return known
+            return examine_source(source, Photo(key, shown, 0, 0), use, bound or Bound())
     except OSError as error:
         return Photo("", shown, 0, 0, fault=f"cannot be read: {error.strerror or error}")
-    if (known := recall(key)) is not None:
-        return known
-    source = io.BytesIO(data) if data is not None else path
-    return examine_source(source, Photo(key, shown, 0, 0), use, bound or Bound())
 
 
-def examine_source(source: Path | BinaryIO, photo: Photo, use: Use | None, bound: Bound) -> Photo:
+def examine_source(source: BinaryIO, photo: Photo, use: Use | None, bound: Bound) -> Photo:
     """Find out all about a photo of which the key and the path are known."""
     try:
         with open_image(source) as image:
@@ -86,15 +80,6 @@ def examine_source(source: Path | BinaryIO, photo: Photo, use: Use | None, bound
         return replace(photo, fault=_too_large())
     except BROKEN as error:
         return replace(photo, fault=f"cannot be decoded: {_plain(error)}")
-
-
-def hash_of(path: Path) -> str:
-    """Hash a file's bytes, read in pieces: hex BLAKE2b of 128 bits."""
-    found = hashlib.blake2b(digest_size=16)
-    with path.open("rb") as file:
-        while piece := file.read(1 << 20):
-            found.update(piece)
-    return found.hexdigest()
 
 
 def _too_large() -> str:

@@ -8,7 +8,7 @@ import json
 import os
 import tempfile
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
@@ -103,6 +103,11 @@ class PhotoMemory:
             for shown in gone:
                 del self.by_path[shown]
         return {shown: found[shown] for shown in paths}
+
+    def forget(self, paths: Iterable[str]) -> None:
+        """Look at files again the next time, for they are not what their stamps say."""
+        for shown in paths:
+            self.changed = self.by_path.pop(shown, None) is not None or self.changed
 
     def _recall(self, key: str, shown: str) -> Photo | None:
         """Give what was seen of a photo; None where nothing was, or what is stored makes no sense."""

@@ -12,6 +12,7 @@ from PIL import Image, UnidentifiedImageError
 
 from daterun.pages.pictures import PictureOrder
 from daterun.photos.bound import Bound
+from daterun.photos.copied import copied
 from daterun.photos.opened import decode, held_pixels, open_image
 from daterun.press.cutting import check_formats, cut, encode, scale_for
 from daterun.problems import Place, Problem
@@ -80,12 +81,16 @@ class _Unusable(Exception):
 
 
 def _make_of_photo(path: Path, orders: list[PictureOrder], write: Write, bound: Bound) -> None:
+    """Make pictures of a photo, if it is still the one that they were ordered of."""
     try:
-        with open_image(path) as image:
-            scale = scale_for(orders, image.size)
-            with bound.holding(held_pixels(image, scale)):
-                opened = decode(image, scale)
-                pictures = list(cut(opened, orders))
+        with copied(path) as (source, key):
+            if key != orders[0].photo:
+                raise _Unusable("it was changed while this build was at work; build again")
+            with open_image(source) as image:
+                scale = scale_for(orders, image.size)
+                with bound.holding(held_pixels(image, scale)):
+                    opened = decode(image, scale)
+                    pictures = list(cut(opened, orders))
     except UnidentifiedImageError as error:
         raise _Unusable("it is not a picture that can be read") from error
     except (OSError, ValueError, EOFError) as error:

@@ -1,0 +1,29 @@
+"""A photo's bytes taken once, so that key and pixels are of the same, whatever becomes of its file meanwhile."""
+
+import hashlib
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from tempfile import SpooledTemporaryFile
+from typing import BinaryIO, cast
+
+IN_MEMORY = 32_000_000
+"""Bytes up to which the copy stays in memory; a larger one goes to a file without a name."""
+
+_PIECE = 1 << 20
+
+
+@contextmanager
+def copied(path: Path) -> Iterator[tuple[BinaryIO, str]]:
+    """Copy a photo for the work within, and give the copy with the hex BLAKE2b of 128 bits of what it holds.
+
+    Raise OSError where the file cannot be read.
+    """
+    total = hashlib.blake2b(digest_size=16)
+    with SpooledTemporaryFile(IN_MEMORY) as copy:
+        with path.open("rb") as file:
+            while piece := file.read(_PIECE):
+                total.update(piece)
+                copy.write(piece)
+        copy.seek(0)
+        yield cast(BinaryIO, copy), total.hexdigest()
