@@ -56,7 +56,7 @@ def _parts(value: object) -> Iterator[tuple[str, ...]]:
 
 
 def one_of_each(pages: tuple[Page, ...], known: frozenset[tuple[str, ...]] = frozenset()) -> list[str]:
-    """Choose pages until every part not known yet is seen, each time the one that shows most of them for its size."""
+    """Choose pages until every part not known yet is seen, each time the one that shows most for its size."""
     parts = {each.address: parts_of(each) - known for each in pages}
     sizes = {each.address: 20_000 + len(repr(each.body)) for each in pages}
     lacking = frozenset().union(*parts.values())

@@ -16,7 +16,9 @@ AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(enc
 
 # The size of what a finger must hit is asked of pages by WCAG 2.2, and by axe only if told so.
 RUN = """
-() => axe.run(document, { resultTypes: ["violations"], preload: false, rules: { "target-size": { enabled: true } } })
+() => axe.run(document, {
+  resultTypes: ["violations"], preload: false, rules: { "target-size": { enabled: true } }
+})
   .then(found => found.violations.map(each =>
   `${each.id}: ${each.nodes.map(node => node.target.join(" ")).slice(0, 3).join("; ")}`))
 """
