@@ -1,10 +1,22 @@
-"""Completion of commands and options in a shell: a script that the shell reads once."""
+"""Completion of commands, options and their words in a shell: a script that the shell reads once."""
 
 import argparse
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 
+from daterun.command.options import OneOf
+
 SHELLS = ("bash", "zsh", "fish")
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """What a shell offers after a command: its options, the words of those that take one, and its own words."""
+
+    options: tuple[str, ...]
+    words: Mapping[str, tuple[str, ...]]
+    own: tuple[str, ...]
 
 
 class PrintCompletion(argparse.Action):
@@ -17,38 +29,82 @@ class PrintCompletion(argparse.Action):
         values: str | Sequence[Any] | None,
         option_string: str | None = None,
     ) -> None:
-        print(script_for(str(values), options_of(parser)))
+        print(script_for(str(values), offers_of(parser)))
         parser.exit(0)
 
 
-def options_of(parser: argparse.ArgumentParser) -> dict[str, list[str]]:
-    """List the long options of every command."""
-    found: dict[str, list[str]] = {}
+def offers_of(parser: argparse.ArgumentParser) -> dict[str, Offer]:
+    """List what is offered after every command, and after the program alone under ""."""
+    found = {"": _offer(parser)}
     for action in parser._actions:
         if isinstance(action, argparse._SubParsersAction):
-            for name, command in action.choices.items():
-                found[name] = sorted(each for each in command._option_string_actions if each.startswith("--"))
+            found |= {name: _offer(command) for name, command in action.choices.items()}
     return found
 
 
-def script_for(shell: str, options: Mapping[str, Sequence[str]]) -> str:
-    """Write the script that completes commands, then a command's options and names of files."""
-    if shell == "fish":
-        lines = [f"complete -c daterun -n __fish_use_subcommand -f -a '{' '.join(options)}'"]
-        for command, words in options.items():
-            seen = f"'__fish_seen_subcommand_from {command}'"
-            lines += [f"complete -c daterun -n {seen} -l {word[2:]}" for word in words]
-        return "\n".join(lines)
-    cases = [f"    {command}) words='{' '.join(words)}' ;;" for command, words in options.items()]
-    lines = [
-        "_daterun() {",
-        '  local word="${COMP_WORDS[COMP_CWORD]}" words=""',
-        f'  if [ "$COMP_CWORD" -eq 1 ]; then words=\'{" ".join(options)}\'; else case "${{COMP_WORDS[1]}}" in',
-        *cases,
-        "  esac; fi",
-        '  COMPREPLY=( $(compgen -W "$words" -- "$word") )',
-        "}",
-        "complete -o default -F _daterun daterun",
-    ]
-    first = ["autoload -U +X bashcompinit && bashcompinit"] if shell == "zsh" else []
-    return "\n".join([*first, *lines])
+def _offer(parser: argparse.ArgumentParser) -> Offer:
+    options: list[str] = []
+    words: dict[str, tuple[str, ...]] = {}
+    own: tuple[str, ...] = ()
+    for action in parser._actions:
+        long = [each for each in action.option_strings if each.startswith("--")]
+        options += long
+        if isinstance(action.type, OneOf):
+            words.update(dict.fromkeys(long, action.type.words))
+            own = own if long else action.type.words
+    return Offer(tuple(sorted(options)), words, own)
+
+
+def script_for(shell: str, offers: Mapping[str, Offer]) -> str:
+    """Write the script that completes commands, then a command's options and words and names of files."""
+    return "\n".join({"bash": _for_bash, "zsh": _for_zsh, "fish": _for_fish}[shell](offers))
+
+
+def _commands(offers: Mapping[str, Offer]) -> list[str]:
+    return [each for each in offers if each]
+
+
+def _for_bash(offers: Mapping[str, Offer]) -> Iterator[str]:
+    yield "_daterun() {"
+    yield '  local word="${COMP_WORDS[COMP_CWORD]}" before="${COMP_WORDS[COMP_CWORD-1]}" words=""'
+    yield '  case "$COMP_CWORD ${COMP_WORDS[1]} $before" in'
+    yield f"    1\\ *) words='{' '.join([*_commands(offers), *offers[''].options])}' ;;"
+    for command, offer in offers.items():
+        where = f"*\\ {command}" if command else "2\\ *"
+        for option, words in offer.words.items():
+            yield f"    {where}\\ {option}) words='{' '.join(words)}' ;;"
+        if command:
+            yield f"    {where}\\ *) words='{' '.join([*offer.own, *offer.options])}' ;;"
+    yield "  esac"
+    yield '  COMPREPLY=( $(compgen -W "$words" -- "$word") )'
+    yield "}"
+    yield "complete -o default -F _daterun daterun"
+
+
+def _for_zsh(offers: Mapping[str, Offer]) -> Iterator[str]:
+    yield "(( $+functions[compdef] )) || { autoload -Uz compinit && compinit -i; }"
+    yield "_daterun() {"
+    yield '  case "$CURRENT $words[2] $words[CURRENT-1]" in'
+    yield f"    2\\ *) compadd -- {' '.join([*_commands(offers), *offers[''].options])}; return ;;"
+    for command, offer in offers.items():
+        where = f"*\\ {command}" if command else "3\\ *"
+        for option, words in offer.words.items():
+            yield f"    {where}\\ {option}) compadd -- {' '.join(words)}; return ;;"
+        if command:
+            own = f"compadd -- {' '.join(offer.own)}; " if offer.own else ""
+            yield f"    {where}\\ *) {own}[[ $PREFIX == -* ]] && compadd -- {' '.join(offer.options)} ;;"
+    yield "  esac"
+    yield "  _files"
+    yield "}"
+    yield "compdef _daterun daterun"
+
+
+def _for_fish(offers: Mapping[str, Offer]) -> Iterator[str]:
+    yield f"complete -c daterun -n __fish_use_subcommand -f -a '{' '.join(_commands(offers))}'"
+    for command, offer in offers.items():
+        when = f"'__fish_seen_subcommand_from {command}'" if command else "__fish_use_subcommand"
+        for option in offer.options:
+            words = f" -x -a '{' '.join(offer.words[option])}'" if option in offer.words else ""
+            yield f"complete -c daterun -n {when} -l {option[2:]}{words}"
+        if offer.own:
+            yield f"complete -c daterun -n {when} -a '{' '.join(offer.own)}'"

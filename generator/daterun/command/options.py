@@ -2,7 +2,8 @@
 
 import argparse
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import NoReturn, TypeAlias
 
@@ -38,15 +39,22 @@ Subparsers: TypeAlias = "argparse._SubParsersAction[Parser]"
 """What a command's ``add`` is given; argparse has no public name for it."""
 
 
-def one_of(words: Sequence[str], what: str) -> Callable[[str], str]:
-    """Make a reader of an option that takes one of some words."""
+@dataclass(frozen=True, slots=True)
+class OneOf:
+    """Reads an option that takes one of some words; a shell can complete them."""
 
-    def read(text: str) -> str:
-        if text in words:
+    words: tuple[str, ...]
+    what: str
+
+    def __call__(self, text: str) -> str:
+        if text in self.words:
             return text
-        raise argparse.ArgumentTypeError(f'"{text}" is not {what}\n{meant(text, words)}')
+        raise argparse.ArgumentTypeError(f'"{text}" is not {self.what}\n{meant(text, self.words)}')
 
-    return read
+
+def one_of(words: Sequence[str], what: str) -> OneOf:
+    """Make a reader of an option that takes one of some words."""
+    return OneOf(tuple(words), what)
 
 
 def add_command(subparsers: Subparsers, name: str, summary: str, example: str) -> Parser:
