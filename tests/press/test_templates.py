@@ -1,3 +1,5 @@
+import re
+
 import pytest
 
 from daterun.pages.pieces import NoteLink
@@ -134,7 +136,42 @@ HOSTILE = [
     "{% for x in range(999999999) %}{% endfor %}",
     "{{ page.title.__class__ }}",
     "{{ [].append(1) }}",
+    "{% for a in range(9) recursive %}{{ loop(range(9)) }}{% endfor %}",
+    "{{ 'x' * 9999999999 }}",
+    "{{ 9999999999 * [1] }}",
+    "{{ 9 ** 99999999 }}",
+    "{{ '%9999999999d' % 1 }}",
+    "{{ '%0*d' % (9999999999, 1) }}",
+    "{{ '%9999999999d'|format(1) }}",
+    "{{ 'x'.center(9999999999) }}",
+    "{{ 'x'|center(9999999999) }}",
+    "{{ ('x\\ny')|indent(9999999999) }}",
 ]
+
+ENDLESS = [
+    "{% for a in range(9999) %}{% for b in range(9999) %}{% endfor %}{% endfor %}",
+    "{% for a in range(9999) %}{% for b in range(9999) %}{{ loop.index }}{% endfor %}{% endfor %}",
+    "{% macro m(n) %}{% if n %}{{ m(n - 1) }}{{ m(n - 1) }}{% endif %}{% endmacro %}{{ m(60) }}",
+    "{% macro m() %}{{ m() }}{% endmacro %}{{ m() }}",
+    "{% set r = range(99999) %}{% for a in r %}{% for b in r %}{{ r|sum }}{% endfor %}{% endfor %}",
+]
+
+
+@pytest.mark.parametrize("endless", ENDLESS, ids=range(len(ENDLESS)))
+def test_a_template_that_is_never_done_is_a_mistake_of_the_theme(
+    make_theme, essay_page, endless, monkeypatch
+):
+    monkeypatch.setattr("daterun.press.bounds.MOST_SECONDS", 1.0)
+    monkeypatch.setattr("daterun.press.bounds.MOST_ROUNDS", 200_000)
+    path, line, sentence, _ = mistake(make_theme({"templates/essay.html.j2": endless}), essay_page())
+    assert (path, line) == ("themes/tray/templates/essay.html.j2", 1)
+    assert re.search("rounds and calls|seconds for one page|recursion", sentence)
+
+
+def test_a_loop_still_knows_its_length_and_its_last(make_theme, essay_page):
+    text = "{% for a in 'abc' %}{{ loop.index }}/{{ loop.length }}{% if not loop.last %}, {% endif %}{% endfor %}"
+    theme = make_theme({"templates/essay.html.j2": text + "{% for a in [] %}{% else %}.{% endfor %}"})
+    assert press(theme).render(essay_page()) == "1/3, 2/3, 3/3."
 
 
 @pytest.mark.parametrize("hostile", HOSTILE)

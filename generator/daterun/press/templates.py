@@ -8,20 +8,20 @@ from types import TracebackType
 from typing import Any
 
 from jinja2 import (
-    Environment,
     FunctionLoader,
     StrictUndefined,
     TemplateError,
     TemplateNotFound,
     TemplateSyntaxError,
 )
-from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 
 from daterun.pages.pieces import Note, NoteLink
 from daterun.pages.views import Page
 from daterun.pages.words import MissingWord, Words
+from daterun.press import bounds
 from daterun.press.addresses import link_from, root_from
+from daterun.press.bounds import BoundedEnvironment
 from daterun.press.notes import NotePress
 from daterun.press.theme import Theme, ThemeMistake
 from daterun.problems import Place, Problem, meant
@@ -58,6 +58,7 @@ class Press:
         """Make a page's HTML. Raise ThemeMistake, with its place, for what is wrong in the theme."""
         self.address = page.address
         self.notes_made = 0
+        self.environment.begin()
         name = f"{page.template}.html.j2"
         try:
             template = self.environment.get_template(name)
@@ -141,7 +142,7 @@ class Press:
         """Tell whether an error arose in a template itself, not in what of this program it called."""
         frames = self._frames(error.__traceback__)
         own = str(Path(__file__).parent.parent)
-        paths = {str(each.path) for each in self.theme.templates.values()}
+        paths = {*(str(each.path) for each in self.theme.templates.values()), bounds.__file__}
         last_in_template = max((n for n, each in enumerate(frames) if each[0] in paths), default=-1)
         return not any(
             name.startswith(own) and name not in paths for name, _ in frames[last_in_template + 1 :]
@@ -156,8 +157,8 @@ def _fields_of(kind: type) -> frozenset[str]:
     return frozenset(each.name for each in fields(kind) if not each.name.startswith("_"))
 
 
-class _Sandbox(ImmutableSandboxedEnvironment):
-    """Jinja2's sandbox, but that it does not ask again whether a field of a view may be seen.
+class _Sandbox(BoundedEnvironment):
+    """Jinja2's sandbox with bounds, but that it does not ask again whether a field of a view may be seen.
 
     Views hold nothing else than what is to be shown, and the asking took half of the time of a page.
     """
@@ -169,7 +170,7 @@ class _Sandbox(ImmutableSandboxedEnvironment):
         return super().getattr(obj, attribute)
 
 
-def _environment(theme: Theme) -> Environment:
+def _environment(theme: Theme) -> BoundedEnvironment:
     def load(name: str) -> tuple[str, str, Callable[[], bool]] | None:
         file = theme.templates.get(name)
         if file is None:
