@@ -70,6 +70,30 @@ def test_a_part_of_a_theme_that_is_itself_a_link_out_is_refused(make_theme, tmp_
         make_theme()
 
 
+@pytest.mark.parametrize("link", ["themes", "themes/tray"])
+def test_a_theme_that_is_itself_a_link_out_of_the_catalogue_is_refused(make_theme, tmp_path, link):
+    elsewhere = tmp_path / "elsewhere"
+    (elsewhere / "tray" / "templates").mkdir(parents=True)
+    (elsewhere / "tray" / "templates" / "essay.html.j2").write_text("stolen")
+    path = tmp_path / "catalogue" / link
+    path.parent.mkdir(parents=True)
+    path.symlink_to(elsewhere if link == "themes" else elsewhere / "tray", target_is_directory=True)
+    with pytest.raises(ThemeMistake) as caught:
+        make_theme()
+    problem = caught.value.problem
+    assert problem.sentence == "this folder is a link that leads out of the catalogue folder"
+    assert (problem.place.path, problem.hint) == ("themes/tray", "copy the theme here")
+
+
+def test_a_theme_that_is_a_link_within_the_catalogue_is_followed(make_theme, tmp_path):
+    kept = tmp_path / "catalogue" / "drafts" / "tray" / "templates"
+    kept.mkdir(parents=True)
+    (kept / "essay.html.j2").write_text("mine")
+    (tmp_path / "catalogue" / "themes").mkdir()
+    (tmp_path / "catalogue" / "themes" / "tray").symlink_to(kept.parent, target_is_directory=True)
+    assert make_theme().templates["essay.html.j2"].path.read_text() == "mine"
+
+
 @pytest.mark.parametrize("name", ["catalogue.typ", "fonts/stolen.ttf"])
 def test_a_link_out_of_what_a_theme_has_for_print_is_refused(make_theme, tmp_path, name):
     secret = tmp_path / "secret.txt"

@@ -71,13 +71,17 @@ class Theme:
 def find_theme(name: str, folder: Path, bundled: Path, asked_at: Place) -> Theme:
     """Find a theme by name in the catalogue folder's ``themes`` and among the bundled ones.
 
-    Raise ThemeMistake, at the place that asks for it, where there is none of that name.
+    Raise ThemeMistake, at the place that asks for it, where there is none of that name, and for a folder of a
+    theme that lies elsewhere than in the catalogue folder.
     """
     own = folder / "themes"
     chain = [own / name, bundled / name, own / DEFAULT, bundled / DEFAULT]
     folders: list[Path] = []
     for each in chain:
         if each.is_dir() and not any(each.samefile(other) for other in folders):
+            if each.is_relative_to(own) and not each.resolve().is_relative_to(folder.resolve()):
+                why = "this folder is a link that leads out of the catalogue folder"
+                raise ThemeMistake(Problem("theme", why, Place(f"themes/{each.name}"), "copy the theme here"))
             folders.append(each)
     if not any(each.name == name for each in folders):
         known = sorted({each.name for root in (own, bundled) for each in _folders_in(root)})
