@@ -132,6 +132,15 @@ def test_a_list_can_ask_for_a_number_of_items():
     assert sentence(kinds.list_of(kinds.day, at_least=2), "2024") == "at least 2 of these must be given"
 
 
+def test_a_list_that_is_too_short_is_shown_in_brackets():
+    with pytest.raises(Misread) as caught:
+        read(kinds.list_of(kinds.whole_number, at_least=2, example="[1600, 640]"), "100")
+    assert caught.value.hint == "write them in brackets: [1600, 640]"
+    with pytest.raises(Misread) as caught:
+        read(kinds.list_of(kinds.day, at_least=2), "2024")
+    assert caught.value.hint == "write them in brackets: [2024-02-11, 2024-02-11]"
+
+
 def test_a_mapping_has_free_keys_and_an_entry_misread_is_left_out():
     kind = kinds.mapping_of(kinds.day, "days", "{a: 2024}")
     value, problems = read(kind, "{a: 2024, b: soon}")

@@ -47,14 +47,14 @@ def _yes_or_no(text: str, _: Reading) -> bool:
 
 def _whole_number(text: str, _: Reading) -> int:
     if not (text.isascii() and text.isdigit() and len(text) < 10):
-        raise Misread(f'"{text}" is not a whole number')
+        raise Misread(f'"{text}" is not a whole number', "write it in figures alone, such as 3")
     return int(text)
 
 
 def _decimal(text: str, _: Reading) -> Decimal:
     cleaned = text.replace("_", "")
     if not (cleaned.isascii() and cleaned.replace(".", "", 1).isdigit() and len(cleaned) < 20):
-        raise Misread(f'"{text}" is not a number')
+        raise Misread(f'"{text}" is not a number', "write figures with a point, such as 812.5")
     return Decimal(cleaned)
 
 
@@ -114,19 +114,18 @@ def choice(enum: type[E], name: str, example: str) -> Kind[E]:
     return replace(of_text(name, example, parse, "choice"), shape=shape)
 
 
-def list_of(kind: Kind[T], name: str = "", at_least: int = 0) -> Kind[tuple[T, ...]]:
+def list_of(kind: Kind[T], name: str = "", at_least: int = 0, example: str = "") -> Kind[tuple[T, ...]]:
     """Make the kind of a list; one value standing alone is a list of one. Items misread are left out."""
+    shown = example or f"[{', '.join([kind.example] * max(1, at_least))}]"
 
     def read(node: Node, reading: Reading) -> tuple[T, ...]:
         nodes = node.items if isinstance(node, Items) else (node,)
         values = [read_value(kind, each, reading) for each in nodes]
         if len(values) < at_least:
-            raise Misread(f"at least {at_least} of these must be given")
+            raise Misread(f"at least {at_least} of these must be given", f"write them in brackets: {shown}")
         return tuple(each for each in values if each is not MISREAD)
 
-    return Kind(
-        name or f"one or several: {kind.name}", f"[{kind.example}]", read, kind.rule, Shape(items=kind)
-    )
+    return Kind(name or f"one or several: {kind.name}", shown, read, kind.rule, Shape(items=kind))
 
 
 def mapping_of(kind: Kind[T], name: str, example: str) -> Kind[dict[str, T]]:

@@ -129,7 +129,12 @@ PICTURES = Form(
             "jpeg, webp or avif",
             default=PictureFormat.JPEG,
         ),
-        Field("widths", list_of(whole_number, at_least=2), "the widths in pixels", default=(1600, 640, 160)),
+        Field(
+            "widths",
+            list_of(whole_number, "two or more whole numbers", 2, "[1600, 640, 160]"),
+            "the widths in pixels",
+            default=(1600, 640, 160),
+        ),
     ),
 )
 
