@@ -19,19 +19,25 @@ def lot_of(read):
 
 def test_equal_shares_add_up_to_the_price(lot_of):
     lot = lot_of("price: 100.00 VKR\nshare: equally\n")
-    together = ["a", "b", "c"]
+    together = {"a": 1, "b": 1, "c": 1}
     shares = [lot.share_of(each, together) for each in together]
     assert [str(each) for each in shares] == ["33.34 VKR", "33.33 VKR", "33.33 VKR"]
     assert sum((each.amount for each in shares), Decimal(0)) == 100
 
 
+def test_a_file_of_several_alike_has_a_share_for_each_piece(lot_of):
+    lot = lot_of("price: 26.00 VKR\n")
+    together = {"a": 12, "b": 1}
+    assert [str(lot.share_of(each, together)) for each in together] == ["24.00 VKR", "2.00 VKR"]
+
+
 def test_coins_share_equally_unless_it_is_said(lot_of):
-    assert lot_of("price: 10 VKR\n").share_of("a", ["a", "b"]) == Money(Decimal("5.00"), "VKR")
+    assert lot_of("price: 10 VKR\n").share_of("a", {"a": 1, "b": 1}) == Money(Decimal("5.00"), "VKR")
 
 
 def test_shares_by_coin_are_those_named(lot_of):
     lot = lot_of("price: 100 VKR\nshare: {ort/1899: 60.00 VKR, ort/1900: 40.00 VKR}\n")
-    together = ["ort/1899", "ort/1900", "ort/1901"]
+    together = dict.fromkeys(("ort/1899", "ort/1900", "ort/1901"), 1)
     assert [lot.share_of(each, together) for each in together] == [
         Money(Decimal("60.00"), "VKR"),
         Money(Decimal("40.00"), "VKR"),
@@ -40,11 +46,11 @@ def test_shares_by_coin_are_those_named(lot_of):
 
 
 def test_a_lot_without_a_price_has_no_shares(lot_of):
-    assert lot_of("how: found\n").share_of("a", ["a"]) is None
+    assert lot_of("how: found\n").share_of("a", {"a": 1}) is None
 
 
 def test_a_coin_of_another_lot_has_no_share(lot_of):
-    assert lot_of("price: 10 VKR\n").share_of("b", ["a"]) is None
+    assert lot_of("price: 10 VKR\n").share_of("b", {"a": 1}) is None
 
 
 @pytest.mark.parametrize(

@@ -133,7 +133,7 @@ def test_a_lot_with_one_price_is_shared_equally_or_by_coin(read):
     assert problems == []
     shares = {}
     for each in catalogue.coins:
-        together = [other.id for other in catalogue.coins if other.lot == each.lot]
+        together = {other.id: other.quantity for other in catalogue.coins if other.lot == each.lot}
         shares[each.id] = str(catalogue.lots[each.lot].share_of(each.id, together))
     assert shares == {"a": "2.51 VKR", "b": "2.50 VKR", "c": "9 VKR"}
 

@@ -191,7 +191,7 @@ def costs_of(catalogue: Catalogue) -> dict[str, Money]:
     """Find what each coin cost: its own price, else its part of its lot's."""
     costs: dict[str, Money] = {}
     for lot in catalogue.lots.values():
-        together = [each.id for each in catalogue.coins if each.lot == lot.id]
+        together = {each.id: max(1, each.quantity) for each in catalogue.coins if each.lot == lot.id}
         parts = {each: lot.share_of(each, together) for each in together}
         costs.update({each: part for each, part in parts.items() if part is not None})
     for coin in catalogue.coins:

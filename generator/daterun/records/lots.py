@@ -1,6 +1,6 @@
 """A lot: coins bought together, with one price and how it is shared out among them."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping as AnyMapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -28,17 +28,17 @@ class Lot:
     note: str
     at: Mapping = field(compare=False, repr=False)
 
-    def share_of(self, coin_id: str, coins: Sequence[str]) -> Money | None:
-        """Work out one coin's part of the price among all coins of the lot, given in order of id.
+    def share_of(self, coin_id: str, pieces: AnyMapping[str, int]) -> Money | None:
+        """Work out one file's part of the price among all of the lot, given with their pieces in order of id.
 
-        None where the lot has no price, or shares it out and does not name the coin. Equal shares add up
-        to the price.
+        None where the lot has no price, or shares it out and does not name the coin. Equal shares are equal
+        by the piece, so that a file that stands for twelve has twelve of them, and add up to the price.
         """
         if self.shares:
             return self.shares.get(coin_id)
-        if self.price is None or coin_id not in coins:
+        if self.price is None or coin_id not in pieces:
             return None
-        return self.price.share([Fraction(1)] * len(coins))[coins.index(coin_id)]
+        return self.price.share([Fraction(each) for each in pieces.values()])[list(pieces).index(coin_id)]
 
 
 def _read_share(node: Node, reading: Reading) -> dict[str, Money]:
