@@ -188,3 +188,21 @@ def test_what_is_sought_has_a_fingerprint(words):
         return Search(make_needles([withheld], Said(), words, (), ())).fingerprint
 
     assert fingerprint("R. Tarn") == fingerprint("R. Tarn") != fingerprint("R. Tarm")
+
+
+@pytest.mark.parametrize(
+    "page",
+    [
+        "<h1>A small cabinet</h1><p>2 coins</p>",
+        "<title>A small cabinet</title>\n<meta content='2 coins'>",
+        "<p>In the cabinet: 2 of 13</p>",
+        "<p>In the cabinet.</p> 2 of 13",
+        "<li><a href='#'>A small cabinet</a></li><li>2</li>",
+        '<script>x={"title":"A small cabinet","count":2}</script>',
+        '<p title="of the cabinet" data-count="2">',
+    ],
+)
+def test_a_title_beside_a_number_is_no_place_where_a_coin_is_kept(seek, page):
+    said = Said(names={"A small cabinet"})
+    assert not seek("cabinet 2", page, said)
+    assert seek("cabinet 2", f"{page}<p>kept in cabinet 2</p>", said)

@@ -50,6 +50,10 @@ def gather_said(closed: ClosedCatalogue) -> Said:
     said = Said()
     _walk((closed.settings, closed.coins, closed.essays), said, said.names)
     _walk((closed.issuers, closed.series), said, said.known)
+    for series in closed.series.values():
+        # Every grid and run says these, whoever has the coins; a lot of one coin may be called the same.
+        for name in {series.name, series.id, series.denomination} - {""}:
+            said.known.update(f"{name} {issue.date}" for issue in series.issues)
     return said
 
 
