@@ -1,4 +1,4 @@
-"""What a reader is told anyway: names, amounts and days of what is shown, and what all that was struck is called."""
+"""What a reader is told anyway: names, amounts and days of what is shown, and the names of all issues."""
 
 from daterun.readers.closing import close_catalogue
 from daterun.readers.reader import Reader
