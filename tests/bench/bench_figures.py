@@ -164,13 +164,13 @@ def main(number: int = 100_000, series: int = 50) -> None:
         spare = spare_everywhere([*cabinet.runs.values(), *(each.states for each in cabinet.aims)])
     with tempfile.TemporaryDirectory() as nothing:
         words = read_words(find_theme(DEFAULT, Path(nothing), themes_folder(), Place("")), "en-GB")
+    sides = Sides(closed.settings.pictures, words)
     with timed("metal, worth, cost and weights of every coin", seconds):
-        holdings = gather(cabinet, words)
+        holdings = gather(cabinet, sides)
         sum_content(each.content for each in holdings.every if each.content is not None)
         sum_money((each.standing.coin.id, each.cost) for each in holdings.every)
         losses_by_word(each.weighing for each in holdings.every if each.weighing is not None)
     print(f"  {'in all':46} {sum(seconds):6.2f} s")
-    sides = Sides(closed.settings.pictures, words)
     binder = Binder(cabinet, words, sides, Grids(cabinet, sides, words), Notes(cabinet, sides, words))
     with timed("beside it: their pages in words", seconds):
         pages = [*aim_pages(binder), *gathering_pages(binder)]

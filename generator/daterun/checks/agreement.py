@@ -14,7 +14,7 @@ from daterun.trade.dates import Day
 from daterun.trade.grading import Grade
 from daterun.trade.scales import STEPS
 
-_NUMBERS = tuple(Fraction(step.number) for step in STEPS)
+_NUMBERS = tuple(step.number for step in STEPS)
 
 WEAK_UNDER = 10
 """Under so many pairs the figures are said to be weak. A round number, without a source."""
@@ -115,7 +115,8 @@ def step_of(grade: Grade) -> int:
 
     A range counts its low end and a split grade its lower side, as everywhere.
     """
-    return max(bisect_right(_NUMBERS, grade.counted()) - 1, 0)
+    counted = grade.counted()
+    return max(bisect_right(_NUMBERS, counted.numerator // counted.denominator) - 1, 0)
 
 
 def last_before(own: Sequence[Opinion], certified_on: Day | None) -> Grade | Why:

@@ -1,5 +1,6 @@
 """Medians and quantiles of exact numbers, by straight lines between the numbers in their order."""
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
@@ -39,8 +40,11 @@ def quartiles(numbers: Iterable[Fraction | int]) -> Quartiles | None:
 
 
 def _in_order(numbers: Iterable[Fraction | int]) -> list[Fraction]:
-    """Sort exact numbers, first by their whole part of a fine grid, for fractions are slow to compare."""
-    return sorted(map(Fraction, numbers), key=lambda each: ((each.numerator << 64) // each.denominator, each))
+    """Sort exact numbers, each once and first by its part of a fine grid, for fractions are slow to compare."""
+    many = Counter((each.numerator, each.denominator) for each in numbers)
+    apart = [Fraction(*each) for each in many]
+    apart.sort(key=lambda each: ((each.numerator << 64) // each.denominator, each))
+    return [each for each in apart for _ in range(many[each.numerator, each.denominator])]
 
 
 def _of_sorted(numbers: list[Fraction], part: Fraction) -> Fraction | None:

@@ -3,8 +3,10 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from math import lcm
 
 from daterun.checks.completeness import Filled, State
+from daterun.checks.slots import Slot
 from daterun.records.aims import End
 from daterun.trade.grading import Grade
 
@@ -33,7 +35,7 @@ def longest_stretch(states: Sequence[Filled]) -> Stretch | None:
     for each in states:
         if not each.slot.is_dated:
             continue
-        if current and current[-1].slot.all_series != each.slot.all_series and not each.slot.members:
+        if current and not each.slot.members and _of_others(current[-1].slot, each.slot.series):
             current = []
         if each.state is State.LEFT_OUT:
             continue
@@ -46,6 +48,11 @@ def longest_stretch(states: Sequence[Filled]) -> Stretch | None:
     if not best:
         return None
     return Stretch(len(best), best[0].slot.name, best[-1].slot.name, best[0].slot.series)
+
+
+def _of_others(slot: Slot, series: str) -> bool:
+    """Tell whether a slot is of other series than of one alone."""
+    return slot.all_series != (series,) if slot.members else slot.series != series
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,9 +76,13 @@ def grades_of(states: Sequence[Filled], grades: Mapping[str, Grade | None], coun
     counted = {coin: grade.counted(counts.value) for coin in coins if (grade := grades.get(coin)) is not None}
     if not counted:
         return Grades(None, (), tuple(coins))
-    least = min(counted.values())
+    whole = lcm(
+        *{each.denominator for each in counted.values()}
+    )  # whole numbers are added in a fifth of the time
+    steps = {coin: each.numerator * (whole // each.denominator) for coin, each in counted.items()}
+    least = min(steps.values())
     return Grades(
-        sum(counted.values(), Fraction(0)) / len(counted),
-        tuple(coin for coin in coins if counted.get(coin) == least),
+        Fraction(sum(steps.values()), whole * len(steps)),
+        tuple(coin for coin in coins if steps.get(coin) == least),
         tuple(coin for coin in coins if coin not in counted),
     )

@@ -38,7 +38,8 @@ class Weighing:
     """A coin's weight beside its standard; the remedy is None where none is laid down.
 
     Altered are coins that have lost metal otherwise than by wear: holed, clipped, filed. The loss is the part of
-    the standard weight that is gone, below nought where the coin is heavier.
+    the standard weight that is gone, below nought where the coin is heavier. Against the remedy says where the
+    weight lies; it is over only by more than the last figure as it was written.
     """
 
     coin: str
@@ -48,18 +49,18 @@ class Weighing:
     grade: Grade | None
     is_altered: bool = False
     loss: Fraction = field(init=False)
+    against_remedy: AgainstRemedy = field(init=False)
 
     def __post_init__(self) -> None:
         loss = Fraction(self.standard.grams - self.measured.grams) / Fraction(self.standard.grams)
         object.__setattr__(self, "loss", loss)
+        object.__setattr__(self, "against_remedy", self._against())
 
-    @property
-    def against_remedy(self) -> AgainstRemedy:
-        """Tell where the weight lies; over the remedy only by more than the last figure as it was written."""
+    def _against(self) -> AgainstRemedy:
         over = self.measured.grams - self.standard.grams
         if self.remedy is None:
             return AgainstRemedy.NOT_LAID_DOWN
-        if over > self.remedy.grams + self.measured.last_figure:
+        if over > self.remedy.grams and over > self.remedy.grams + self.measured.last_figure:
             return AgainstRemedy.HEAVY
         return AgainstRemedy.LIGHT if -over > self.remedy.grams else AgainstRemedy.WITHIN
 

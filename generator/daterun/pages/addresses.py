@@ -1,5 +1,7 @@
 """The addresses of pages, from the root of the edition."""
 
+from functools import lru_cache
+
 from daterun.naming import slug
 from daterun.records.series import CoinType, Series
 from daterun.trade.dates import CoinDate
@@ -32,7 +34,12 @@ def of_monarch(issuer: str, monarch: str) -> str:
 
 def of_denomination(series: Series) -> str:
     """Find the page of a series: series of one denomination share it."""
-    return f"denominations/{series.issuer}/{slug(denomination_of(series))}/index.html"
+    return _of_denomination(series.issuer, denomination_of(series))
+
+
+@lru_cache(maxsize=2048)
+def _of_denomination(issuer: str, name: str) -> str:
+    return f"denominations/{issuer}/{slug(name)}/index.html"
 
 
 def denomination_of(series: Series) -> str:

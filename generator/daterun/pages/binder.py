@@ -38,8 +38,14 @@ class Binder:
     @property
     def issuers(self) -> tuple[Issuer, ...]:
         """The issuers that have denominations, in the order of their denominations."""
-        found = {each.issuer.id: each.issuer for each in self.cabinet.denominations}
-        return tuple(found.values())
+        return self.once.of(
+            "issuers",
+            lambda: tuple({each.issuer.id: each.issuer for each in self.cabinet.denominations}.values()),
+        )
+
+    def cell(self, text: str) -> Link:
+        """Make a cell of a table that leads nowhere; cells alike are one, for most of a long table are."""
+        return self.once.of(("cell", text), lambda: Link(text))
 
     def of_issuer(self, name: str, issuer_id: str) -> str:
         """Add the issuer to a name where there are several, for each may have a denomination so called."""
@@ -59,19 +65,23 @@ class Binder:
         """Put a page's view into the frame that stands round every page."""
         settings = self.catalogue.settings
         reader = self.catalogue.reader
-        home = (Link(self.words.say("nav.home"), addresses.HOME),) if address != addresses.HOME else ()
+        room = address if address == addresses.HOME else address.split("/")[0]
+        home = () if address == addresses.HOME else self.once.of("way home", self._way_home)
         frame = Frame(
             site_title=settings.title,
             title=body.heading,
             description=description or settings.summary,
             language=settings.language,
-            navigation=self._navigation(address),
+            navigation=self.once.of(("navigation", room), lambda: self._navigation(address)),
             trail=(*home, *trail),
             notice="" if reader is Reader.PUBLIC else self.words.say(f"notice.{reader.value}"),
             keeps_robots_out=reader is Reader.KEEPER,
-            foot=self._foot(),
+            foot=self.once.of("foot", self._foot),
         )
         return Page(address, template, frame, body)
+
+    def _way_home(self) -> tuple[Link, ...]:
+        return (Link(self.words.say("nav.home"), addresses.HOME),)
 
     def _navigation(self, address: str) -> tuple[NavigationLink, ...]:
         rooms = [

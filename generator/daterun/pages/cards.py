@@ -2,12 +2,11 @@
 
 from collections.abc import Iterable
 
-from daterun.pages import addresses
 from daterun.pages.cabinet import Standing
-from daterun.pages.pieces import CoinCard, Link, SideView
+from daterun.pages.pieces import CoinCard, SideView
 from daterun.pages.sides import Sides
 from daterun.pages.slots import DEFAULT_DIAMETER_MM
-from daterun.pages.wording import name_coin, say_grade_line, say_kind
+from daterun.pages.wording import say_grade_line, say_kind
 from daterun.pages.words import Words
 from daterun.records.coins import CoinKind
 
@@ -43,13 +42,17 @@ def card(
     Its size is in proportion to the largest coin beside it; without one it is shown at its full width.
     """
     size = min(round(diameter_of(standing) / largest_mm * 1000), 1000) if largest_mm else 1000
-    return CoinCard(
-        Link(name_coin(standing, words), addresses.of_coin(standing.coin.id)),
-        side or sides.telling(standing),
-        say_grade_line(standing.coin, words),
-        marks_of(standing, words),
-        size,
-    )
+
+    def make() -> CoinCard:
+        return CoinCard(
+            sides.link(standing),
+            side or sides.telling(standing),
+            say_grade_line(standing.coin, words),
+            marks_of(standing, words),
+            size,
+        )
+
+    return make() if side is not None else sides.once.of(("card", standing.coin.id, size), make)
 
 
 def cards(

@@ -19,7 +19,6 @@ from daterun.pages.plates import plate_of
 from daterun.pages.slots import diameter_mm
 from daterun.pages.views import CoinView, Page, RunPlace
 from daterun.pages.wording import (
-    name_coin,
     name_mint,
     name_variety,
     say_date,
@@ -36,6 +35,7 @@ from daterun.pages.wording import (
 from daterun.pages.words import Words
 from daterun.readers.reader import Reader
 from daterun.records.coins import CoinKind, Strike
+from daterun.records.series import Standard
 from daterun.records.struck import DateIssue
 from daterun.trade.measures import show_grams, show_millimetres
 
@@ -51,41 +51,49 @@ MOST_COMPANIONS = 24
 
 def coin_pages(binder: Binder) -> list[Page]:
     """Plan a page per coin, in the order of the cabinet."""
-    words = binder.words
-    pages = []
-    for standing in binder.cabinet.coins:
-        series = standing.series
-        trail = (
+    return [coin_page(binder, each) for each in binder.cabinet.coins]
+
+
+def coin_page(binder: Binder, standing: Standing) -> Page:
+    """Plan the page of one coin."""
+    words, series = binder.words, standing.series
+    trail = binder.once.of(
+        ("trail", series.key),
+        lambda: (
             Link(words.say("nav.denominations"), addresses.DENOMINATIONS),
             Link(addresses.denomination_of(series), addresses.of_denomination(series)),
-        )
-        view = coin_view(binder, standing)
-        description = f"{sentences([view.heading, say_grade_line(standing.coin, words)])}."
-        pages.append(binder.page(addresses.of_coin(standing.coin.id), "coin", view, description, trail))
-    return pages
+        ),
+    )
+    view = coin_view(binder, standing)
+    description = f"{sentences([view.heading, say_grade_line(standing.coin, words)])}."
+    return binder.page(addresses.of_coin(standing.coin.id), "coin", view, description, trail)
 
 
 def coin_view(binder: Binder, standing: Standing) -> CoinView:
-    """Plan the page of one coin."""
+    """Lay out what the page of one coin shows."""
     words, coin = binder.words, standing.coin
     companions = [
         each
         for each in binder.cabinet.of_date(standing.series, coin.date)[: MOST_COMPANIONS + 1]
         if each.coin.id != coin.id
     ]
-    measured = measured_table(standing, words)
+    measured = _measured(binder, standing)
+    content = _content(binder, standing)
     opinions = _opinions(binder, standing)
     diameter = diameter_hundredths(standing)
     return CoinView(
         id=coin.id,
-        heading=name_coin(standing, words),
-        lead=_lead(binder, standing),
+        heading=binder.sides.name(standing),
+        lead=binder.once.of(("lead", *_alike(standing)), lambda: _lead(binder, standing)),
         kind=say_kind(coin.kind, words) if coin.kind is not CoinKind.REGULAR else "",
         departs=coin.departs,
         sides=binder.sides.faces(standing),
-        run=_strip(binder, standing),
-        run_name=Link(standing.series.name, addresses.of_denomination(standing.series)),
-        record=_record(binder, standing),
+        run=binder.once.of(("strip", standing.series.key, coin.date.key), lambda: _strip(binder, standing)),
+        run_name=binder.once.of(
+            ("run", standing.series.key),
+            lambda: Link(standing.series.name, addresses.of_denomination(standing.series)),
+        ),
+        record=_record(binder, standing, content),
         measured=measured,
         measured_remark=words.say("caution.weights") if measured is not None else "",
         opinions=opinions,
@@ -99,10 +107,10 @@ def coin_view(binder: Binder, standing: Standing) -> CoinView:
             if photo.disc is None and photo.fallback
         ),
         diameter=diameter,
-        actual_size=words.say("actual.size", n=f"{diameter / 100:g}") if diameter else "",
+        actual_size=binder.once.of(("actual size", diameter), lambda: _actual_size(diameter, words)),
         companions=cards(companions[:MOST_COMPANIONS], binder.sides, words),
         private=private_facts(binder, standing),
-        cautions=_cautions(binder, standing),
+        cautions=_cautions(binder, standing, content),
         neighbours=_neighbours(binder, standing),
         holding=Link(words.say("coin.compare", n="{n}"), addresses.COMPARE) if coin.is_held else Link(""),
         most_held=MOST_HELD,
@@ -113,6 +121,40 @@ def coin_view(binder: Binder, standing: Standing) -> CoinView:
 def _plate(binder: Binder, standing: Standing) -> Link:
     plate = plate_of(binder, standing)
     return Link(binder.words.say("coin.plate"), plate.address) if plate is not None else Link("")
+
+
+def _alike(standing: Standing) -> tuple[object, ...]:
+    """Tell what coins have in common that are of one type and standard of one date, by what cannot change."""
+    place = standing.place
+    is_regular = standing.coin.kind is CoinKind.REGULAR
+    parts = (id(place.issue), id(place.type), id(place.standard), id(place.monarch))
+    return (standing.series.key, *parts, is_regular)
+
+
+def _actual_size(diameter: int, words: Words) -> str:
+    return words.say("actual.size", n=f"{diameter / 100:g}") if diameter else ""
+
+
+def _measured(binder: Binder, standing: Standing) -> Table | None:
+    """Make the table of measures; coins of one standard that measure the same share one."""
+    coin = standing.coin
+    if coin.gravity is not None:
+        return measured_table(standing, binder.words)
+    sizes = (str(each.mm) if each is not None else "" for each in (coin.diameter, coin.thickness))
+    weight = str(coin.weight.grams) if coin.weight is not None else ""
+    axis = str(coin.axis) if coin.axis is not None else ""
+    key = ("measured", id(standing.place.standard), weight, axis, *sizes)
+    return binder.once.of(key, lambda: measured_table(standing, binder.words))
+
+
+def _content(binder: Binder, standing: Standing) -> Fact | None:
+    """Word the fine metal in a regular coin; see ``measured.content_fact``."""
+    coin = standing.coin
+    if coin.kind is not CoinKind.REGULAR:
+        return None
+    weight = str(coin.weight.grams) if coin.weight is not None else ""
+    key = ("content", id(standing.place.standard), weight)
+    return binder.once.of(key, lambda: content_fact(standing, binder.words))
 
 
 def _lead(binder: Binder, standing: Standing) -> str:
@@ -160,17 +202,15 @@ def _neighbours(binder: Binder, standing: Standing) -> tuple[Link, Link]:
 
 
 def _link(standing: Standing | None, binder: Binder) -> Link:
-    if standing is None:
-        return Link("")
-    return Link(name_coin(standing, binder.words), addresses.of_coin(standing.coin.id))
+    return binder.sides.link(standing) if standing is not None else Link("")
 
 
-def _record(binder: Binder, standing: Standing) -> tuple[Fact, ...]:
+def _record(binder: Binder, standing: Standing, content: Fact | None) -> tuple[Fact, ...]:
     """List the rows of a coin's record, in the order in which catalogues give them."""
     facts = [
         *_grade_facts(binder, standing),
         *_struck_facts(binder, standing),
-        *_metal_facts(binder, standing),
+        *_metal_facts(binder, standing, content),
     ]
     words, coin = binder.words, standing.coin
     if coin.design:
@@ -206,7 +246,7 @@ def _on_the_scale(standing: Standing, binder: Binder) -> str:
 
 
 def _struck_facts(binder: Binder, standing: Standing) -> list[Fact]:
-    words, coin, place = binder.words, standing.coin, standing.place
+    words, coin, place, series = binder.words, standing.coin, standing.place, standing.series
     facts = []
     if coin.strike is not Strike.ORDINARY:
         facts.append(Fact(words.say("fact.strike"), words.say(f"strike.{coin.strike.value}")))
@@ -219,8 +259,13 @@ def _struck_facts(binder: Binder, standing: Standing) -> list[Fact]:
     if coin.struck_in:
         facts.append(Fact(words.say("fact.struck-in"), coin.struck_in))
     if place.issue is not None and coin.kind is CoinKind.REGULAR:
-        facts.append(_issue_fact(standing, place.issue, words))
-    face = face_fact(standing, words)
+        issue = place.issue
+        if len(issue.parts) > 1:
+            facts.append(_issue_fact(standing, issue, words))
+        else:
+            key = ("issue", series.key, id(issue))
+            facts.append(binder.once.of(key, lambda: _issue_fact(standing, issue, words)))
+    face = binder.once.of(("face", series.key), lambda: face_fact(standing, words))
     if face is not None:
         facts.append(face)
     return facts
@@ -246,19 +291,19 @@ def _sourced(source: str, words: Words) -> str:
     return words.say("dates.source", source=source) if source else ""
 
 
-def _metal_facts(binder: Binder, standing: Standing) -> list[Fact]:
+def _metal_facts(binder: Binder, standing: Standing, content: Fact | None) -> list[Fact]:
     """Tell the metal, its content and the edge; a coin that departs from its standard has none of it."""
     words, coin, standard = binder.words, standing.coin, standing.place.standard
     if standard is None or coin.kind is not CoinKind.REGULAR:
         return []
+    metal, edge = binder.once.of(("metal", id(standard)), lambda: _standard_facts(standard, words))
+    return [each for each in (metal, content, edge) if each is not None]
+
+
+def _standard_facts(standard: Standard, words: Words) -> tuple[Fact, Fact | None]:
     source = _sourced(say_source(standard.source, standard.checked, words), words)
-    facts = [Fact(words.say("fact.metal"), say_metal(standard, words), source)]
-    content = content_fact(standing, words)
-    if content is not None:
-        facts.append(content)
-    if standard.edge:
-        facts.append(Fact(words.say("fact.edge"), standard.edge))
-    return facts
+    edge = Fact(words.say("fact.edge"), standard.edge) if standard.edge else None
+    return Fact(words.say("fact.metal"), say_metal(standard, words), source), edge
 
 
 def _opinions(binder: Binder, standing: Standing) -> Table | None:
@@ -290,10 +335,10 @@ def _opinions(binder: Binder, standing: Standing) -> Table | None:
     )
 
 
-def _cautions(binder: Binder, standing: Standing) -> tuple[str, ...]:
+def _cautions(binder: Binder, standing: Standing, content: Fact | None) -> tuple[str, ...]:
     words = binder.words
     cautions = [words.say("caution.grades")]
-    if standing.coin.kind is CoinKind.REGULAR and content_fact(standing, words) is not None:
+    if content is not None:
         cautions.append(words.say("caution.metal"))
     if standing.coin.is_problem:
         cautions.append(words.say("caution.cleaning"))

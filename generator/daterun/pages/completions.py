@@ -80,6 +80,12 @@ def count_table(
 
 
 def _row(binder: Binder, count: Count, has_stretches: bool) -> tuple[Link, ...]:
+    """Word a count, once for all pages; its states are kept beside, so that none takes their place in memory."""
+    key = ("count", id(count.states), count.name, count.address, has_stretches)
+    return binder.once.of(key, lambda: (count.states, _word_row(binder, count, has_stretches)))[1]
+
+
+def _word_row(binder: Binder, count: Count, has_stretches: bool) -> tuple[Link, ...]:
     name = Link(count.name, count.address or addresses.DATES)
     now = _figures(binder, count, has_stretches)
     later = [_figures(binder, count.at(step, binder.cabinet), has_stretches) for step in STEPS]

@@ -5,10 +5,11 @@ from collections.abc import Iterable, Mapping
 from daterun.pages import addresses
 from daterun.pages.binder import Binder
 from daterun.pages.figureviews import FigureSection, FiguresView
-from daterun.pages.holdings import Holding, Lack, coin_link
+from daterun.pages.holdings import Holding, Lack
 from daterun.pages.pieces import Card, Fact, Link
 from daterun.pages.standing import Standing
 from daterun.pages.views import Page
+from daterun.pages.wording import name_coin
 from daterun.pages.words import Words
 
 MOST_NAMED = 60
@@ -51,7 +52,9 @@ def name_left_out(left_out: Mapping[Lack, tuple[Holding, ...]], words: Words) ->
 def left_out_fact(reason: str, standings: Iterable[Standing], words: Words) -> Fact:
     """Name coins that are left out for one reason."""
     found = tuple(standings)
-    links = tuple(coin_link(each, words) for each in found[:MOST_NAMED])
+    links = tuple(
+        Link(name_coin(each, words), addresses.of_coin(each.coin.id)) for each in found[:MOST_NAMED]
+    )
     more = len(found) - len(links)
     remark = words.count("figures.left-out.more", more) if more else ""
     return Fact(reason, words.count("figures.left-out.coins", len(found)), remark, links)

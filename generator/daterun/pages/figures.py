@@ -22,7 +22,7 @@ def figure_pages(binder: Binder) -> list[Page]:
     """Plan all pages of figures, the first page first; none where there is no series."""
     if not binder.cabinet.denominations:
         return []
-    holdings = gather(binder.cabinet, binder.words)
+    holdings = gather(binder.cabinet, binder.sides)
     steps, years = coins_by_step(holdings), coins_by_year(binder)
     chapters = [
         struck_pages(binder),

@@ -7,6 +7,7 @@ import hashlib
 import re
 import unicodedata
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from daterun.checks.slots import figures_of
 from daterun.pages.addresses import denomination_of
@@ -69,6 +70,19 @@ def lay_down(binder: Binder, part: int = PART) -> FindData:
     )
 
 
+def lay_down_text(binder: Binder, data: FindData, standing: Standing) -> FindData:
+    """Lay down the words of one coin anew; the rest is as it was. A coin that is not held has none there."""
+    nth = next((n for n, each in enumerate(held_coins(binder)) if each.coin.id == standing.coin.id), None)
+    if nth is None:
+        return data
+    texts = list(data.texts)
+    part, place = divmod(nth, len(texts[0].rows))
+    rows = list(texts[part].rows)
+    rows[place] = text_of(binder, standing)
+    texts[part] = _file("texts", "daterunTexts", part, tuple(rows))  # type: ignore[arg-type]
+    return replace(data, texts=tuple(texts))
+
+
 def held_coins(binder: Binder) -> tuple[Standing, ...]:
     return binder.once.of(
         "held coins", lambda: tuple(each for each in binder.cabinet.coins if each.coin.is_held)
@@ -107,7 +121,7 @@ def record_of(binder: Binder, standing: Standing) -> Row:
         binder.sides.name(standing),
         say_date(coin.date, words),
         monarch(binder, standing),
-        name_type(place.type, standing.series, standing.issuer) if place.type is not None else "",
+        binder.once.of(("type", standing.series.key, id(place.type)), lambda: _type(standing)),
         tuple(name_variety(each) for each in place.varieties),
         name_mint(coin.mint, standing, words) if coin.mint else "",
         _strike(binder, standing),
@@ -117,8 +131,11 @@ def record_of(binder: Binder, standing: Standing) -> Row:
         show_grams(coin.weight.grams) if coin.weight is not None else "",
         show_millimetres(diameter.mm) if diameter is not None else "",
         str(coin.axis) if coin.axis is not None else "",
-        say_struck(figures_of(place.issue), words)
-        if place.issue is not None and coin.kind is CoinKind.REGULAR
+        binder.once.of(
+            ("said struck", id(place.issue)),
+            lambda: say_struck(figures_of(place.issue), words) if place.issue is not None else "",
+        )
+        if coin.kind is CoinKind.REGULAR
         else "",
         _picture(binder.sides.side(standing, Side.OBVERSE).picture, -2),
         _picture(binder.sides.side(standing, Side.REVERSE).picture, -2),
@@ -187,6 +204,11 @@ def problems(binder: Binder, standing: Standing) -> str:
 def tone(standing: Standing) -> str:
     standard = standing.place.standard
     return tone_of(standard.metal if standard is not None else None)
+
+
+def _type(standing: Standing) -> str:
+    found = standing.place.type
+    return name_type(found, standing.series, standing.issuer) if found is not None else ""
 
 
 def _strike(binder: Binder, standing: Standing) -> str:

@@ -73,7 +73,7 @@ def grade_pages(binder: Binder, steps: Steps) -> list[Page]:
         if step is None:
             heading = words.say("figures.grades.ungraded")
         count = words.count("coins", len(holdings))
-        rows = tuple((each.link, Link(say_grade_line(each.standing.coin, words))) for each in holdings)
+        rows = tuple((each.link, binder.cell(say_grade_line(each.standing.coin, words))) for each in holdings)
         headings = (words.say("table.coin"), words.say("table.grade"))
         section = FigureSection("coins", "", tables=(Table(count, headings, rows),))
         pages.append(

@@ -61,16 +61,15 @@ class Grids:
         self.cabinet = cabinet
         self.sides = sides
         self.words = words
-        self._slots: dict[tuple[Filled, float, End], GridSlot] = {}
+        self._slots: dict[tuple[int, float, End], tuple[Filled, GridSlot]] = {}
 
     def slot(self, filled: Filled, series: Series, largest_mm: float, counts: End = End.LOW) -> GridSlot:
         """Make the sign of a slot; its size is in proportion to the largest coin beside it."""
-        key = (filled, largest_mm, counts)
+        key = (id(filled), largest_mm, counts)  # its hash would walk the whole record each time
         if key not in self._slots:
-            self._slots[key] = grid_slot(
-                filled, series, self.cabinet, self.sides, self.words, largest_mm, counts
-            )
-        return self._slots[key]
+            made = grid_slot(filled, series, self.cabinet, self.sides, self.words, largest_mm, counts)
+            self._slots[key] = filled, made  # kept beside, so that no other takes its place in memory
+        return self._slots[key][1]
 
     def whole(
         self,

@@ -10,13 +10,11 @@ from fractions import Fraction
 
 from daterun.checks.weighing import WaterWeighing, Weighing, has_lost_metal, weigh_in_water
 from daterun.checks.worth import Content, Price, content_of, premium
-from daterun.pages import addresses
 from daterun.pages.cabinet import Cabinet, face_value
 from daterun.pages.measured import expected_density
 from daterun.pages.pieces import Link
+from daterun.pages.sides import Sides
 from daterun.pages.standing import Standing
-from daterun.pages.wording import name_coin
-from daterun.pages.words import Words
 from daterun.readers.closed import ClosedCatalogue
 from daterun.records.coins import CoinKind
 from daterun.records.series import Series
@@ -74,14 +72,9 @@ class Holdings:
         return self.by_series.get(series.key, ())
 
 
-def coin_link(standing: Standing, words: Words) -> Link:
-    """Lead to the page of a coin by its name."""
-    return Link(name_coin(standing, words), addresses.of_coin(standing.coin.id))
-
-
-def gather(cabinet: Cabinet, words: Words) -> Holdings:
+def gather(cabinet: Cabinet, sides: Sides) -> Holdings:
     """Work out the figures of every coin held."""
-    links = {each.coin.id: coin_link(each, words) for each in cabinet.coins}
+    links = {each.coin.id: sides.link(each) for each in cabinet.coins}
     prices = prices_of(cabinet.catalogue)
     faces = {
         series.key: face_value(series, denomination.issuer)

@@ -1,11 +1,10 @@
 """What of a coin only the keeper sees, worded: how it came, what it cost, where it is kept, how it left."""
 
 from daterun.naming import listed
-from daterun.pages import addresses
 from daterun.pages.binder import Binder
 from daterun.pages.cabinet import Standing
 from daterun.pages.pieces import Fact, Link
-from daterun.pages.wording import name_coin, say_day
+from daterun.pages.wording import say_day
 from daterun.readers.closed import KeeperFields
 
 MOST_FELLOWS = 40
@@ -49,7 +48,7 @@ def private_facts(binder: Binder, standing: Standing) -> tuple[Fact, ...]:
 
 
 def _to(standing: Standing, binder: Binder) -> Link:
-    return Link(name_coin(standing, binder.words), addresses.of_coin(standing.coin.id))
+    return binder.sides.link(standing)
 
 
 def _acquired(binder: Binder, private: KeeperFields) -> list[Fact]:

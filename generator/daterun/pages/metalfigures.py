@@ -151,14 +151,15 @@ def _content_cells(binder: Binder, holding: Holding) -> tuple[Link, ...]:
     words, content = binder.words, holding.content
     link = holding.link
     if content is None:
-        return (link, Link(""), Link(""), Link(""), Link(words.say(f"figures.lack.{holding.lack.value}")))
+        none = binder.cell("")
+        return (link, none, none, none, binder.cell(words.say(f"figures.lack.{holding.lack.value}")))
     basis = words.say("table.weighed-word" if content.is_measured else "table.standard-word")
     if content.pieces > 1:
         basis = f"{basis}, {words.count('pieces', content.pieces)}"
     return (
         link,
-        Link(str(content.fineness)),
-        Link(say_grams(content.fine_g, words)),
-        Link(say_ounces(content.troy_ounces, words)),
-        Link(basis),
+        binder.cell(str(content.fineness)),
+        binder.cell(say_grams(content.fine_g, words)),
+        binder.cell(say_ounces(content.troy_ounces, words)),
+        binder.cell(basis),
     )

@@ -1,6 +1,6 @@
 """The plan of an edition: every page there is, with what it shows, and every picture that the pages need."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from daterun.pages import addresses
 from daterun.pages.aims import aim_pages
@@ -15,7 +15,7 @@ from daterun.pages.essays import essay_pages
 from daterun.pages.figures import figure_pages
 from daterun.pages.finding import find_page
 from daterun.pages.findrows import lay_down
-from daterun.pages.findviews import DataFile
+from daterun.pages.findviews import DataFile, FindData
 from daterun.pages.gatherings import gathering_pages
 from daterun.pages.grids import Grids
 from daterun.pages.home import home_view
@@ -37,7 +37,8 @@ from daterun.readers.closed import ClosedCatalogue
 class Plan:
     """Pages in the order of the site, picture orders in the order of their addresses, data for scripts, plates.
 
-    Announcements are what the edition tells of itself, None where it tells nothing.
+    Announcements are what the edition tells of itself, None where it tells nothing. The find data and the binder
+    are what the plan was made with.
     """
 
     pages: tuple[Page, ...]
@@ -45,6 +46,8 @@ class Plan:
     data: tuple[DataFile, ...] = ()
     plates: tuple[PlateOrder, ...] = ()
     announcements: Announcements | None = None
+    find: FindData | None = None
+    binder: Binder | None = field(default=None, compare=False, repr=False)
 
 
 def plan_pages(catalogue: ClosedCatalogue, words: Words, most: int = MOST) -> Plan:
@@ -71,7 +74,13 @@ def plan_pages(catalogue: ClosedCatalogue, words: Words, most: int = MOST) -> Pl
     pages = [part for each in whole for part in spread(each, words, most)]
     pictures = tuple(sides.orders[address] for address in sorted(sides.orders))
     return Plan(
-        tuple(tag_pages(binder, pages)), pictures, data.files, plate_orders(binder), announce(binder, pages)
+        tuple(tag_pages(binder, pages)),
+        pictures,
+        data.files,
+        plate_orders(binder),
+        announce(binder, pages),
+        data,
+        binder,
     )
 
 

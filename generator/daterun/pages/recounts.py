@@ -5,7 +5,6 @@ What a figure says stands with the step from which it says so.
 """
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import replace
 from typing import TypeVar
 
 from daterun.checks.completeness import Filled, State
@@ -27,7 +26,7 @@ def fall(states: Iterable[Filled], cabinet: Cabinet, least: int, counts: End = E
     can be (as in every matroid: Edmonds, Mathematical Programming 1, 1971).
     """
     return tuple(
-        replace(each, state=State.BELOW)
+        Filled(each.slot, State.BELOW, each.coin, each.spares)
         if each.state is State.FILLED
         and rank_of(cabinet.by_id[each.coin] if each.coin else None, counts) < least * 100
         else each

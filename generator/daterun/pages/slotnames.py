@@ -10,7 +10,7 @@ from daterun.pages import addresses
 from daterun.pages.binder import Binder
 from daterun.pages.pieces import Link
 from daterun.pages.slots import name_slot
-from daterun.pages.wording import name_coin, say_grade_line
+from daterun.pages.wording import say_grade_line
 from daterun.records.coins import Strike
 
 MOST_COINS = 5
@@ -47,16 +47,13 @@ def link_to_coin(binder: Binder, coin_id: str, with_name: bool = True) -> Link:
     """Lead to a coin by its name and grade, or by its grade alone."""
     standing = binder.cabinet.by_id[coin_id]
     grade = say_grade_line(standing.coin, binder.words)
-    text = f"{name_coin(standing, binder.words)}, {grade}" if with_name else grade
-    return Link(text, addresses.of_coin(coin_id))
+    link = binder.sides.link(standing)
+    return Link(f"{link.text}, {grade}" if with_name else grade, link.address)
 
 
 def links_to_coins(binder: Binder, coins: Sequence[str]) -> tuple[Link, ...]:
     """Lead to the first few coins by their names, and count the rest."""
-    shown = [
-        Link(name_coin(binder.cabinet.by_id[each], binder.words), addresses.of_coin(each))
-        for each in coins[:MOST_COINS]
-    ]
+    shown = [binder.sides.link(binder.cabinet.by_id[each]) for each in coins[:MOST_COINS]]
     if len(coins) > MOST_COINS:
         shown.append(Link(binder.words.count("held.more", len(coins) - MOST_COINS)))
     return tuple(shown)

@@ -89,6 +89,9 @@ def rank_of(standing: Standing | None, counts: End = End.LOW) -> int:
     """Give the grade of a coin that counts, in hundredths of a step of the 70-point scale; 0 without one."""
     if standing is None or standing.coin.grade is None:
         return 0
+    is_lowest = counts is End.LOW
+    if is_lowest:
+        return standing.rank
     return int(standing.coin.grade.counted(counts.value) * 100)
 
 

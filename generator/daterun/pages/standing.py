@@ -13,7 +13,8 @@ from daterun.records.struck import DIVIDERS
 class Standing:
     """A coin with where it belongs; its mint, type and varieties are filled in from its date.
 
-    Divided names what its date has more than one of: mint, variety, type.
+    Divided names what its date has more than one of: mint, variety, type. The rank is the low end of its grade
+    in hundredths of a step of the 70-point scale, 0 without one.
     """
 
     coin: ClosedCoin
@@ -21,6 +22,7 @@ class Standing:
     issuer: Issuer | None
     place: Attribution
     divided: frozenset[str] = frozenset()
+    rank: int = 0
 
     @property
     def monarch(self) -> Monarch | None:
@@ -29,17 +31,25 @@ class Standing:
 
 def stand_all(catalogue: ClosedCatalogue) -> list[Standing]:
     """Work out where each coin belongs; what its date leaves to choose between is looked up once a date."""
-    known: dict[tuple[str, str], Choices] = {}
+    known: dict[tuple[str, str], tuple[Choices, frozenset[str]]] = {}
     found = []
     for coin in catalogue.coins:
         key = (coin.series, coin.date.key)
         if key not in known:
-            known[key] = choices_of(catalogue.series[coin.series], coin.date)
-        found.append(_stand(coin, catalogue, known[key]))
+            choices = choices_of(catalogue.series[coin.series], coin.date)
+            known[key] = choices, _divided(choices)
+        found.append(_stand(coin, catalogue, *known[key]))
     return found
 
 
-def _stand(coin: ClosedCoin, catalogue: ClosedCatalogue, choices: Choices) -> Standing:
+def _divided(choices: Choices) -> frozenset[str]:
+    several = (choices.mints, choices.varieties, choices.types)
+    return frozenset(name for name, found in zip(DIVIDERS, several, strict=True) if len(found) > 1)
+
+
+def _stand(
+    coin: ClosedCoin, catalogue: ClosedCatalogue, choices: Choices, divided: frozenset[str]
+) -> Standing:
     series = catalogue.series[coin.series]
     issuer = catalogue.issuers.get(series.issuer)
     place = attribute(coin, series, issuer, choices)
@@ -49,6 +59,5 @@ def _stand(coin: ClosedCoin, catalogue: ClosedCatalogue, choices: Choices) -> St
         type=place.type.id if place.type is not None else None,
         varieties=tuple(each.id for each in place.varieties) or coin.varieties,
     )
-    several = (choices.mints, choices.varieties, choices.types)
-    divided = frozenset(name for name, found in zip(DIVIDERS, several, strict=True) if len(found) > 1)
-    return Standing(attributed, series, issuer, place, divided)
+    rank = int(coin.grade.counted() * 100) if coin.grade is not None else 0
+    return Standing(attributed, series, issuer, place, divided, rank)

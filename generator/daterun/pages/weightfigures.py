@@ -85,12 +85,14 @@ def _losses(binder: Binder, weighed: Sequence[Weighed]) -> FigureSection:
 def _plot(binder: Binder, graded: Sequence[Weighed]) -> Plot:
     words, are_few = binder.words, len(graded) <= MOST_MARKS
     steps = [step_of(each.grade) for _, each in graded if each.grade is not None]
-    across, up = grade_axis(steps), even_axis(each.loss * 100 for _, each in graded)
+    losses = {(each.loss.numerator, each.loss.denominator): each.loss * 100 for _, each in graded}
+    across, up = grade_axis(steps), even_axis(losses.values())
     on = paper(420, (f"{float(each):g} %" for each in up.ticks()))
+    heights = {key: on.y(up.part(loss)) for key, loss in losses.items()}
     marks = [
         Mark(
             on.x(across.part(step)),
-            on.y(up.part(each.loss * 100)),
+            heights[each.loss.numerator, each.loss.denominator],
             "cross" if each.is_altered else KINDS[each.against_remedy],
             _say_mark(binder, holding, each) if are_few else "",
             holding.link.address,
@@ -234,11 +236,11 @@ def weighings_table(binder: Binder, held: Sequence[Holding]) -> Table | None:
             rows.append(
                 (
                     each.link,
-                    Link(say_grade(each.standing.coin, words)),
-                    Link(show_grams(weighing.standard.grams)),
-                    Link(show_grams(weighing.measured.grams)),
-                    Link(say_percent(weighing.loss)),
-                    Link("; ".join(one for one in (against, altered) if one)),
+                    binder.cell(say_grade(each.standing.coin, words)),
+                    binder.cell(show_grams(weighing.standard.grams)),
+                    binder.cell(show_grams(weighing.measured.grams)),
+                    binder.cell(say_percent(weighing.loss)),
+                    binder.cell("; ".join(one for one in (against, altered) if one)),
                 )
             )
     if not rows:

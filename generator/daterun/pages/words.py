@@ -6,6 +6,7 @@ Reading the phrases from a theme's files is left to the press.
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 Phrase = str | Mapping[str, str]
 """One text, or the forms of a counted one: ``one`` and ``other``, perhaps ``zero``."""
@@ -21,6 +22,12 @@ _SEPARATORS = {
 }
 _ONE_FOR_ZERO = ("fr", "pt")
 """Languages in which nought counts as one piece does: "0 pièce"."""
+
+
+@lru_cache(maxsize=2048)
+def _cut(phrase: str) -> tuple[str, ...]:
+    """Cut a phrase at its gaps: text, gap, text, and so on, for it is filled tens of thousands of times."""
+    return tuple(_GAP.split(phrase))
 
 
 class MissingWord(KeyError):
@@ -53,20 +60,19 @@ class Words:
         phrase = self.phrases.get(key)
         if phrase is None:
             raise MissingWord(key)
-        n = values.get("n")
         if not isinstance(phrase, str):
+            n = values.get("n")
             phrase = phrase[self._form(phrase, n if isinstance(n, int) else 2)]
         if "{" not in phrase:
             return phrase
-        if isinstance(n, int):
-            values = {**values, "n": self.number(n)}
-
-        def fill(gap: re.Match[str]) -> str:
-            if gap.group(1) not in values:
-                raise MissingWord(key, gap.group(1))
-            return str(values[gap.group(1)])
-
-        return _GAP.sub(fill, phrase)
+        said = list(_cut(phrase))
+        for nth in range(1, len(said), 2):
+            gap = said[nth]
+            if gap not in values:
+                raise MissingWord(key, gap)
+            value = values[gap]
+            said[nth] = self.number(value) if gap == "n" and isinstance(value, int) else str(value)
+        return "".join(said)
 
     def count(self, key: str, n: int, /, **values: object) -> str:
         """Word a counted phrase: ``count("coins", 1)`` is "1 coin"."""
@@ -77,6 +83,8 @@ class Words:
 
         Four figures stand ungrouped where the separator is a space.
         """
+        if -1000 < n < 1000:
+            return str(n)
         separator = _SEPARATORS.get(self.language.split("-")[0].lower(), _NARROW)
         if separator in (_NARROW, _FULL) and abs(n) < 10_000:
             return str(n)

@@ -142,10 +142,13 @@ def show_troy_ounces(ounces: Decimal) -> str:
     return f"{_rounded(ounces, 3, 3)} oz t"
 
 
+_PLACES = tuple(Decimal(1).scaleb(-nth) for nth in range(4))
+
+
 def _rounded(value: Decimal, least: int, most: int) -> Decimal:
     exponent = value.as_tuple().exponent
     decimals = -exponent if isinstance(exponent, int) else least
-    return value.quantize(Decimal(1).scaleb(-min(max(decimals, least), most)), ROUND_HALF_UP)
+    return value.quantize(_PLACES[min(max(decimals, least), most)], ROUND_HALF_UP)
 
 
 def _split(text: str) -> tuple[str, str]:
