@@ -139,11 +139,31 @@ def test_a_file_is_never_written_over_even_where_the_disk_knows_no_links(tmp_pat
 
 @pytest.mark.parametrize(
     ("series", "date", "said"),
-    [("otr", "1891", 'did you mean "ort"'), ("ort", "189", "a year has four figures")],
+    [
+        ("otr", "1891", 'there is no series "otr"; did you mean "ort"?'),
+        ("vesmark/ort", "1891", 'there is no series "vesmark/ort"; did you mean "vessmark/ort"?'),
+        ("ort", "189", "a year has four figures"),
+    ],
 )
 def test_a_series_or_date_that_is_none_is_told(folder, series, date, said):
     with pytest.raises(CannotContinue, match=said):
         prepared(folder, series, date, values={})
+
+
+def test_a_misspelt_series_is_told_in_the_words_of_the_check(catalogue_folder):
+    folder = catalogue_folder({"content/coins/a.md": "---\nseries: otr\ndate: 1891\n---\n"})
+    catalogue, _ = read_catalogue(folder)
+    (found,) = [each for each in check_catalogue(catalogue, None) if each.rule == "unknown series"]
+    with pytest.raises(CannotContinue) as caught:
+        prepared(folder, "otr", "1891", values={})
+    assert str(caught.value) == f"{found.sentence}; {found.hint}"
+
+
+def test_a_series_whose_file_has_errors_is_said_to_have_them(catalogue_folder, base_files):
+    text = base_files["content/series/vessmark/ort.yaml"].replace("name: Ort", "nam: Ort")
+    folder = catalogue_folder({"content/series/vessmark/ort.yaml": text})
+    with pytest.raises(CannotContinue, match='the file of the series "ort" has errors; daterun check shows'):
+        prepared(folder, "ort", "1891", values={})
 
 
 TEXT = st.text(

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from daterun.exchange.coinfile import read_text, with_coins, write_coin
+from daterun.exchange.coinfile import KEYS, read_text, with_coins, write_coin
 from daterun.exchange.csvtext import write_csv
 from daterun.exchange.guessing import guess_columns
 from daterun.exchange.intake import take_in
@@ -21,6 +21,10 @@ from daterun.exchange.tables import read_table
 from daterun.readers.closing import close_catalogue
 from daterun.readers.reader import Reader
 from daterun.records.catalogue import read_catalogue
+from daterun.records.coins import GRAVITY
+from daterun.records.opinions import CERTIFICATE, OWN_GRADE, VALUE
+from daterun.records.ownership import ACQUIRED, OWNER, PARTED
+from daterun.records.photographed import CROP, NAMED_PHOTO, PHOTOS
 
 TEXT = st.text(
     st.characters(blacklist_categories=("Cs",), blacklist_characters="\ue000"), min_size=1, max_size=25
@@ -44,6 +48,7 @@ VALUES = st.fixed_dictionaries(
         "date": st.sampled_from(["1891", "1897", "1895-96", "1900"]),
     },
     optional={
+        "strike": st.just("ordinary"),
         "struck in": WORD,
         "grades": st.lists(
             GRADE | some(reasons=WORD, on=DAY).map(lambda rest: {"grade": "VF20", **rest}), max_size=2
@@ -53,11 +58,20 @@ VALUES = st.fixed_dictionaries(
             lambda rest: {"by": "North Pier", "grade": "EF40", **rest}
         ),
         "weight": st.sampled_from(["8.97 g", "9 g"]),
+        "diameter": st.sampled_from(["26.4 mm", "26.5 mm"]),
+        "thickness": st.just("1.9 mm"),
         "axis": st.sampled_from(["12h", "180°"]),
         "gravity": st.just({"dry": "8.97 g", "wet": "8.08 g"}),
         "design": WORD,
         "references": st.lists(WORD, min_size=1, max_size=2),
+        "quantity": st.sampled_from(["1", "12"]),
+        "set": st.just("year-set"),
+        "added": st.sampled_from(["2020-01-02", "2021"]),
         "acquired": some(**{"on": DAY, "from": WORD, "price": PRICE, "note": WORD}),
+        "parted": some(**{"to": WORD, "price": PRICE}).map(
+            lambda rest: {"on": "2024-05-01", "how": "sold", **rest}
+        ),
+        "photos": some(obverse=st.just("a.jpg"), reverse=st.just({"file": "b.jpg"})),
         "provenance": st.lists(some(note=WORD).map(lambda rest: {"owner": "Hallin", **rest}), max_size=2),
         "kept": WORD,
         "private": WORD,
@@ -88,6 +102,124 @@ def test_what_goes_out_to_the_keeper_comes_in_again_without_loss(catalogue_folde
     path.write_bytes(data)
     table = read_table(path)
     intake = take_in(folder, empty, table, ColumnMapping(guess_columns(table)))
+    assert intake.rejects == ()
+    assert [plain_coin(each.coin) for each in intake.taken] == [plain_coin(each) for each in full.coins]
+
+
+FULL = {
+    "a/first": (
+        {
+            "series": "ort",
+            "date": "1899",
+            "variety": ["old-spelling", "nine-over-eight"],
+            "type": "torvald",
+            "standard": "1891–1903",
+            "strike": "proof",
+            "struck in": "1900",
+            "grades": [{"grade": "PF63", "on": "2024-02-11", "reasons": "hair; flat"}, "PF64"],
+            "problem": ["cleaned", "hole, plugged"],
+            "certificates": [
+                {
+                    "by": "North Pier Grading",
+                    "grade": "PF62",
+                    "number": "0640",
+                    "on": "2025-05-02",
+                    "sealed": "yes",
+                    "problem": ["cleaned"],
+                },
+                {"by": "Old Tower", "grade": "PF61"},
+            ],
+            "weight": "8.97 g",
+            "diameter": "26.4 mm",
+            "thickness": "1.9 mm",
+            "axis": "180°",
+            "gravity": {"dry": "8.97 g", "wet": "8.08 g", "reading": "0.01 g"},
+            "design": "=weak on the date",
+            "references": ["Report of 1899; plate 3", "another"],
+            "quantity": "1",
+            "set": "year-set",
+            "lot": "fair",
+            "added": "2019-04-10",
+            "acquired": {
+                "on": "2019-04-03",
+                "from": "R. Tarn",
+                "how": "exchanged",
+                "for": ["a/second"],
+                "note": "-",
+            },
+            "provenance": [
+                {
+                    "owner": "Hallin",
+                    "since": "1960",
+                    "until": "1988",
+                    "sale": "Autumn sale",
+                    "lot": "212",
+                    "note": "NO",
+                    "publish": "yes",
+                }
+            ],
+            "kept": "cabinet 2, tray 4",
+            "value": {"amount": "80 VKR", "on": "2026-01-10", "basis": "two sales"},
+            "private": "+ a hoard",
+            "photos": {
+                "obverse": {"file": "a.jpg", "crop": {"x": "812", "y": "790", "diameter": "1480"}},
+                "reverse": "b.jpg",
+                "edge": "c.jpg",
+            },
+        },
+        "Sharp.\n\n- a list; with signs",
+    ),
+    "a/second": (
+        {
+            "series": "vessmark/ort",
+            "date": "1902",
+            "mint": "K",
+            "kind": "error",
+            "departs": "struck twice",
+            "grade": "GVF/EF",
+            "certificate": {"by": "North Pier Grading", "grade": "EF40", "number": "7"},
+            "acquired": {"on": "2018", "price": "1,250.00 VKR"},
+            "parted": {
+                "on": "2019-04-03",
+                "to": "R. Tarn",
+                "how": "exchanged",
+                "price": "5 VKR",
+                "for": ["a/first"],
+            },
+        },
+        "",
+    ),
+}
+"""Two invented coins that use every field, and every part of one, between them."""
+
+
+def parts_of(value):
+    if isinstance(value, dict):
+        return set(value) | {part for each in value.values() for part in parts_of(each)}
+    return {part for each in value for part in parts_of(each)} if isinstance(value, list) else set()
+
+
+def test_every_field_and_every_part_of_one_comes_in_as_it_went_out(catalogue_folder, tmp_path):
+    folder = catalogue_folder({"content/lots/fair.yaml": "name: The fair\n"})
+    empty, problems = read_catalogue(folder)
+    assert problems == []
+    used = {key for values, _ in FULL.values() for key in values}
+    assert used == set(KEYS)
+    parts = {part for values, _ in FULL.values() for value in values.values() for part in parts_of(value)}
+    forms = (OWN_GRADE, CERTIFICATE, GRAVITY, ACQUIRED, PARTED, OWNER, VALUE, PHOTOS, NAMED_PHOTO, CROP)
+    assert {field.key for form in forms for field in form.fields} <= parts
+    read = [read_text(coin_id, write_coin(*each), empty) for coin_id, each in FULL.items()]
+    assert [problem for each in read for problem in each.problems] == []
+    full = with_coins(empty, [each.coin for each in read])
+    schema = all_schemas(full)["export.schema.json"]
+    for reader in Reader:
+        jsonschema.Draft202012Validator(schema).validate(exported(full, reader))
+    path = tmp_path / "out.csv"
+    path.write_bytes(write_csv(coins_for(full, close_catalogue(full, {}, Reader.KEEPER))))
+    table = read_table(path)
+    mapping = guess_columns(table)
+    assert "ignored" not in mapping.values()
+    intake = take_in(folder, empty, table, ColumnMapping(mapping))
     assert intake.rejects == ()
     assert [plain_coin(each.coin) for each in intake.taken] == [plain_coin(each) for each in full.coins]
 
