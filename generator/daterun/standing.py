@@ -40,19 +40,24 @@ def bring_up_to_date(
 
     Raise CannotContinue as that does.
     """
-    root = choose_output(folder, reader.value, output)
-    memory = memory_of(folder, reader.value, root).with_suffix(".standing")
-    standing = Standing(folder, root, memory, (reader.value, web))
+    standing = look(folder, reader, output, web)
     last = standing.last_result()
     if last is not None:
         return last
     from daterun.press.turns import taking_turns
     from daterun.site import build
 
-    with taking_turns(folder, reader.value, root):
+    with taking_turns(folder, reader.value, standing.root):
         result = build(folder, reader, output, progress, web)
         standing.remember(result)
     return result
+
+
+def look(folder: Path, reader: Reader, output: Path | None = None, web: str = "") -> "Standing":
+    """Look at all that an edition is made from. Raise CannotContinue as ``site.build`` does for its folder."""
+    root = choose_output(folder, reader.value, output)
+    memory = memory_of(folder, reader.value, root).with_suffix(".standing")
+    return Standing(folder, root, memory, (reader.value, web))
 
 
 class Standing:

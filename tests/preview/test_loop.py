@@ -4,7 +4,8 @@ from daterun.press.turns import AnotherAtWork
 from daterun.preview.loop import Preview
 from daterun.problems import CannotContinue
 from daterun.readers.reader import Reader
-from daterun.standing import BuildResult
+from daterun.result import BuildResult
+from daterun.site import Built
 
 
 @pytest.fixture
@@ -27,9 +28,9 @@ def write(folder, notes, date="1891"):
 def test_it_builds_at_once_and_again_at_every_change(preview, folder):
     def changes():
         write(folder, "A weak strike.")
-        yield
+        yield ()
 
-    first = next(preview.follow([None]))
+    first = next(preview.follow([()]))
     assert first.pages_written == first.pages_total
     page = preview.root / "coins/ort/1891/index.html"
     assert "A sharp strike." in page.read_text()
@@ -45,7 +46,7 @@ def test_browsers_are_told_only_of_what_changed(preview, folder):
     def follow():
         for change in changes:
             change()
-            yield
+            yield ()
 
     for _ in preview.follow(follow()):
         versions.append(preview.showing.version)
@@ -56,11 +57,11 @@ def test_errors_are_shown_over_the_last_good_pages_until_they_are_mended(preview
     shown = []
 
     def changes():
-        yield
+        yield ()
         write(folder, "x", date="1898")
-        yield
+        yield ()
         write(folder, "x")
-        yield
+        yield ()
 
     for _ in preview.follow(changes()):
         shown.append(preview.showing.problems)
@@ -75,9 +76,9 @@ def test_a_catalogue_that_goes_away_is_a_problem_and_may_come_back(preview, fold
 
     def changes():
         settings.unlink()
-        yield
+        yield ()
         settings.write_text(text)
-        yield
+        yield ()
 
     gone, back = preview.follow(changes())
     assert "content/catalogue.yaml is not there" in gone.problems[0].sentence
@@ -105,10 +106,10 @@ def test_it_builds_as_soon_as_no_other_process_is_at_work(preview, monkeypatch):
         tried.append(args)
         if len(tried) < 3:
             raise AnotherAtWork("another daterun is at work")
-        return BuildResult((), 1, preview.root)
+        return Built(BuildResult((), 1, preview.root))
 
-    monkeypatch.setattr("daterun.preview.loop.bring_up_to_date", build)
+    monkeypatch.setattr("daterun.workshop.build_with", build)
     monkeypatch.setattr("daterun.preview.loop.PAUSE", 0)
-    (result,) = preview.follow([None])
+    (result,) = preview.follow([()])
     assert not result.has_errors
     assert len(tried) == 3

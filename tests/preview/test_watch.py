@@ -25,10 +25,24 @@ class Script:
 
 
 def test_events_close_together_are_one_change():
-    watch = Watch(Script((3.0, "a"), (0.1, "b"), (0.1, "a"), (0.2, "c")), quiet=0.15)
+    watch = Watch(Script((3.0, "a"), (0.1, "b"), (0.1, "a"), (0.2, "c")), quiet=0.15, clock=lambda: 0.0)
     changes = watch.changes()
     assert next(changes) == {"a", "b"}
     assert next(changes) == {"c"}
+
+
+def test_a_text_saved_after_a_calm_is_followed_at_once_and_what_follows_it_in_one():
+    saves = Script((3.0, "a.md"), (0.01, "a.md"), *[(0.05, "a.md")] * 8, (0.2, "b.md"))
+    watch = Watch(saves, quiet=0.15, clock=lambda: 0.0)
+    assert watch.next_change() == {"a.md"}
+    assert len(saves.events) == 9  # of ten quick saves the first is followed at once
+    assert watch.next_change() == {"a.md"}
+    assert len(saves.events) == 1  # and the others in one
+
+
+def test_a_photo_is_given_the_time_to_be_written():
+    watch = Watch(Script((3.0, "a.jpg"), (0.1, "a.jpg"), (0.1, "a.md"), (0.2, "c")), quiet=0.15)
+    assert watch.next_change() == {"a.jpg", "a.md"}
 
 
 @dataclass

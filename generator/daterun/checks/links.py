@@ -1,6 +1,6 @@
 """Whether the links in notes and essays lead to coins and dates that are there, and show what they ask for."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from daterun.checks.dates import run_hint
 from daterun.checks.ids import hint_for_coin
@@ -19,23 +19,30 @@ def check_links(catalogue: Catalogue) -> Iterator[Problem]:
     texts = [(each.notes, each.path, each.notes_line) for each in catalogue.coins]
     texts += [(each.text, each.path, each.text_line) for each in catalogue.essays]
     for text, path, line in texts:
-        if "[" not in text:
-            continue
-        for place in find_images(text, path, line):
-            said = "notes show no picture but those of coins, so only its words will stand here"
-            hint = "write [[ort/1897]] or [[ort/1897 both]] for the pictures of a coin"
-            yield Problem(RULE, said, place, hint, Severity.ADVICE)
-        for placed in find_links(text, path, line):
-            if placed.link.is_coin:
-                yield from _check_coin(catalogue, placed, ids)
-            elif placed.link.series in ids:
-                said = f'"{placed.link.date}" in {placed.text} is none of the sides that a plate can show'
-                yield Problem(RULE, said, placed.place, meant(placed.link.date, list(Plate)))
-            else:
-                yield from _check_date(catalogue, placed)
+        yield from check_text(catalogue, ids, text, path, line)
 
 
-def _check_coin(catalogue: Catalogue, placed: PlacedLink, ids: set[str]) -> Iterator[Problem]:
+def check_text(
+    catalogue: Catalogue, ids: Collection[str], text: str, path: str, line: int
+) -> Iterator[Problem]:
+    """Find what is wrong with the links and pictures of one text, which begins on a line of a file."""
+    if "[" not in text:
+        return
+    for place in find_images(text, path, line):
+        said = "notes show no picture but those of coins, so only its words will stand here"
+        hint = "write [[ort/1897]] or [[ort/1897 both]] for the pictures of a coin"
+        yield Problem(RULE, said, place, hint, Severity.ADVICE)
+    for placed in find_links(text, path, line):
+        if placed.link.is_coin:
+            yield from _check_coin(catalogue, placed, ids)
+        elif placed.link.series in ids:
+            said = f'"{placed.link.date}" in {placed.text} is none of the sides that a plate can show'
+            yield Problem(RULE, said, placed.place, meant(placed.link.date, list(Plate)))
+        else:
+            yield from _check_date(catalogue, placed)
+
+
+def _check_coin(catalogue: Catalogue, placed: PlacedLink, ids: Collection[str]) -> Iterator[Problem]:
     coin_id = placed.link.coin
     if coin_id in ids or is_broken(catalogue, "coins", coin_id):
         return

@@ -1,6 +1,8 @@
 """What earlier builds made: for each file of an edition by what it was made, and how it was left on disk.
 
-Losing this is harmless, and a broken record counts as none: the files are then made again and compared.
+Losing this is harmless, and a broken record counts as none: the files are then made again and compared. Where
+only a few files were made, what they came to is added in a file beside, which counts as long as the record is as
+it was.
 """
 
 import json
@@ -8,10 +10,13 @@ from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from daterun.press.fingerprints import Mark
 
 _VERSION = 1
+
+_UNREADABLE = (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError)
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,34 +41,60 @@ def read_made(path: Path) -> dict[str, Made]:
         record = json.loads(path.read_text(encoding="utf-8"))
         if record["version"] != _VERSION:
             return {}
-        return {
-            str(address): Made(
-                Mark(*map(str, mark)), int(size), int(time_ns), str(digest), str(earlier), str(reason)
-            )
-            for address, (mark, size, time_ns, digest, earlier, reason) in record["made"].items()
-        }
-    except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
+        made = {str(address): _made(row) for address, row in record["made"].items()}
+    except _UNREADABLE:
         return {}
+    with suppress(*_UNREADABLE):
+        first, *lines = _beside(path).read_text(encoding="utf-8").split("\n")
+        if first == _stamp(path):
+            for line in lines[:-1]:  # the last is empty, or was cut short
+                for address, row in json.loads(line).items():
+                    if row is None:
+                        made.pop(address, None)
+                    else:
+                        made[address] = _made(row)
+    return made
 
 
 def write_made(path: Path, made: Mapping[str, Made]) -> None:
     """Write what was made, whole or not at all, and only where it differs from what is written there."""
-    rows = {
-        address: (
-            [each.mark.shown, each.mark.theme, each.mark.program],
-            each.size,
-            each.time_ns,
-            each.digest,
-            each.earlier,
-            each.reason,
-        )
-        for address, each in sorted(made.items())
-    }
+    rows = {address: _row(each) for address, each in sorted(made.items())}
     text = json.dumps({"version": _VERSION, "made": rows}, ensure_ascii=False, separators=(",", ":"))
+    beside = _beside(path)
     with suppress(OSError, ValueError):
-        if path.read_text(encoding="utf-8") == text:
+        if not beside.exists() and path.read_text(encoding="utf-8") == text:
             return
     path.parent.mkdir(parents=True, exist_ok=True)
     new = path.with_name(f"{path.name}.new")
     new.write_text(text, encoding="utf-8")
     new.replace(path)
+    beside.unlink(missing_ok=True)
+
+
+def add_made(path: Path, made: Mapping[str, Made | None]) -> None:
+    """Add what became of a few files to what is written; None for one that is no more."""
+    beside = _beside(path)
+    begin = "" if beside.exists() else f"{_stamp(path)}\n"
+    rows = {address: _row(each) if each is not None else None for address, each in made.items()}
+    with beside.open("a", encoding="utf-8") as file:
+        file.write(f"{begin}{json.dumps(rows)}\n")
+
+
+def _beside(path: Path) -> Path:
+    return path.with_name(f"{path.name}.since")
+
+
+def _stamp(path: Path) -> str:
+    """Tell which record it is that something is added to: another has another time, or another number on disk."""
+    status = path.stat()
+    return f"{status.st_size} {status.st_mtime_ns} {status.st_ino}"
+
+
+def _row(each: Made) -> tuple[list[str], int, int, str, str, str]:
+    mark = [each.mark.shown, each.mark.theme, each.mark.program]
+    return (mark, each.size, each.time_ns, each.digest, each.earlier, each.reason)
+
+
+def _made(row: Any) -> Made:
+    mark, size, time_ns, digest, earlier, reason = row
+    return Made(Mark(*map(str, mark)), int(size), int(time_ns), str(digest), str(earlier), str(reason))

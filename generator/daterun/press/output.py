@@ -2,14 +2,14 @@
 
 import hashlib
 import os
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
 from daterun.press.fingerprints import Mark, reason_for
 from daterun.press.folders import PRINTED, SIGN
-from daterun.press.made import Made, read_made, write_made
+from daterun.press.made import Made, add_made, read_made, write_made
 from daterun.problems import CannotContinue
 from daterun.records.files import fold_name
 
@@ -69,11 +69,37 @@ class Output:
             found = path.stat()
         except OSError as error:
             raise CannotContinue(f"{path} cannot be written: {error.strerror or error}") from error
+        self.on_disk[address] = (len(data), found.st_mtime_ns)
         expected = self.made[address]
         self.made[address] = Made(
             expected.mark, len(data), found.st_mtime_ns, _digest(data), "", expected.reason
         )
         return differs
+
+    def revise(self, marks: Mapping[str, Mark], files: Mapping[str, bytes], gone: Iterable[str]) -> list[str]:
+        """Write a few files anew and remove a few; return which of them differ from what was there.
+
+        What is remembered is kept in step at each step, so that a revision that is killed loses track of nothing.
+        """
+        for address, data in files.items():
+            if reason := self.reason(address, marks[address]):
+                self.expect(address, marks[address], reason, data)
+        self._add(files)
+        written = [address for address, data in files.items() if self.write(address, data)]
+        self._add(files)
+        for address in gone:
+            if address in self.on_disk and self._was_made(address, self.made[address]):
+                self._remove(address)
+                del self.on_disk[address]
+            del self.made[address]
+        self._add(gone)
+        return written
+
+    def _add(self, addresses: Iterable[str]) -> None:
+        try:
+            add_made(self.memory, {each: self.made.get(each) for each in addresses})
+        except OSError as error:
+            raise CannotContinue(f"{self.memory} cannot be written: {error.strerror or error}") from error
 
     def remove_leftovers(self, kept: Iterable[str]) -> tuple[str, ...]:
         """Remove what earlier builds made and this one did not, where it is still as it was made."""

@@ -1,18 +1,20 @@
 """The preview told as a story: build, show, wait for a change, build again, tell the browsers."""
 
+import os
 import time
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 
-from daterun.press.folders import choose_output
 from daterun.press.turns import AnotherAtWork
 from daterun.preview.server import Showing, serve
 from daterun.preview.watch import watching
 from daterun.problems import CannotContinue, Place, Problem
 from daterun.readers.reader import Reader
 from daterun.result import BuildResult, Progress, silent
-from daterun.standing import bring_up_to_date
+from daterun.standing import look
+from daterun.workshop import Workshop
 
 PAUSE = 0.2
 """Seconds between two looks at whether another process is still at work on the edition."""
@@ -26,10 +28,10 @@ class Preview:
 
     def __init__(self, folder: Path, reader: Reader, word: Word, progress: Progress = silent) -> None:
         self.folder = folder
-        self.progress = progress
         self.reader = reader
         self.word = word
-        self.root = choose_output(folder, reader.value, None)
+        self.workshop = Workshop(folder, reader, progress)
+        self.root = self.workshop.root
         self.showing = Showing(self.root)
 
     @contextmanager
@@ -45,24 +47,32 @@ class Preview:
         CannotContinue where the first build cannot even begin.
         """
         with watching(self.folder) as watch:
-            yield self.show(self._build())
+            standing = look(self.folder, self.reader)
+            stood = standing.last_result()
+            if stood is not None:
+                yield self.show(stood)  # at once; what the first change needs is made ready meanwhile
+            result = self._in_turn(self.workshop.build)
+            standing.remember(result)
+            if result != stood:
+                yield self.show(result)
             yield from self.follow(watch.changes())
 
-    def follow(self, changes: Iterable[object]) -> Iterator[BuildResult]:
-        """Build at every change; a catalogue that is no longer one is a problem like others."""
-        for _ in changes:
+    def follow(self, changes: Iterable[Collection[str]]) -> Iterator[BuildResult]:
+        """Build at every change of some files; a catalogue that is no longer one is a problem like others."""
+        for change in changes:
+            touched = {Path(os.path.relpath(each, self.folder)).as_posix() for each in change}
             try:
-                result = self._build()
+                result = self._in_turn(partial(self.workshop.follow, touched))
             except CannotContinue as reason:
                 problem = Problem("catalogue", str(reason), Place("content/catalogue.yaml"))
                 result = BuildResult((problem,), 0, self.root)
             yield self.show(result)
 
-    def _build(self) -> BuildResult:
+    def _in_turn(self, build: Callable[[], BuildResult]) -> BuildResult:
         """Build, as soon as no other process is at work on the edition."""
         while True:
             try:
-                return bring_up_to_date(self.folder, self.reader, progress=self.progress)
+                return build()
             except AnotherAtWork:
                 time.sleep(PAUSE)
 

@@ -5,14 +5,22 @@ a short quiet.
 """
 
 import queue
-from collections.abc import Iterator
+import time
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Protocol
 
 QUIET = 0.15
-"""Seconds without an event after which a change is over: a save by replacing takes a few milliseconds, and a
-picture program seldom rests longer while it writes."""
+"""Seconds without an event after which a change is over: picture programs seldom rest longer while they write."""
+
+QUICK = 0.02
+"""Seconds for a text that is saved after a calm: a save by replacing takes a few milliseconds."""
+
+CALM = 0.5
+"""Seconds without an event after which a save is one by itself, not one of several."""
+
+_TEXTS = (".md", ".yaml")
 
 WATCHED = ("content", "themes")
 _CHANGES = frozenset(("created", "modified", "deleted", "moved"))
@@ -31,9 +39,13 @@ class Event(Protocol):
 class Watch:
     """Waits for changes in a catalogue folder; the events come from threads of the watch's own."""
 
-    def __init__(self, events: Events, quiet: float = QUIET) -> None:
+    def __init__(
+        self, events: Events, quiet: float = QUIET, clock: Callable[[], float] = time.monotonic
+    ) -> None:
         self.events = events
         self.quiet = quiet
+        self.clock = clock
+        self._last = -CALM
 
     def changes(self) -> Iterator[frozenset[str]]:
         """Give the paths of each change as it is over, without end; an interrupt ends it."""
@@ -48,10 +60,13 @@ class Watch:
                 touched.add(self.events.get(timeout=1.0))
             except queue.Empty:
                 continue  # on some systems an interrupt is only heard between two waits
+        is_calm = self.clock() - self._last >= CALM
         while True:
+            is_quick = is_calm and all(each.endswith(_TEXTS) for each in touched)
             try:
-                touched.add(self.events.get(timeout=self.quiet))
+                touched.add(self.events.get(timeout=min(QUICK, self.quiet) if is_quick else self.quiet))
             except queue.Empty:
+                self._last = self.clock()
                 return frozenset(touched)
 
 

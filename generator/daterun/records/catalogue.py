@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from collections.abc import Mapping as AnyMapping
 from dataclasses import dataclass, field
+from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
@@ -17,7 +18,7 @@ from daterun.records.located import Entry, Mapping, Text, read_located
 from daterun.records.lots import Lot, read_lot
 from daterun.records.remembered import RecordMemory
 from daterun.records.series import Series, read_series
-from daterun.records.settings import Settings, read_settings
+from daterun.records.settings import Settings, read_settings, take_habits
 from daterun.records.stray import find_stray
 from daterun.trade.grading import Habit
 
@@ -166,10 +167,22 @@ def read_catalogue(root: Path, memory: RecordMemory | None = None) -> tuple[Cata
     series = _read_all_series(folder)
     labels = {key: (each.id, each.labels) for key, each in series.items()}
     folder.context = folder.memory.context("coins", (habits, labels))
-    coins = _read_coins(folder, series)
+    coins = [
+        folder.record(path, partial(_read_coin, folder, series)) for path in folder.files("coins", ".md")
+    ]
     folder.memory.end_reading()
     broken = frozenset(folder.broken)
-    return Catalogue(settings, issuers, series, coins, lots, essays, broken), folder.problems
+    sound = tuple(sorted((each for each in coins if each is not None), key=lambda each: each.id))
+    return Catalogue(settings, issuers, series, sound, lots, essays, broken), folder.problems
+
+
+def read_again(root: Path, path: str, catalogue: Catalogue) -> tuple[Coin | None, list[Problem]]:
+    """Read the file of one coin again for a catalogue of which all else is as it was."""
+    folder = _Folder(root, RecordMemory())
+    reading = Reading(catalogue.settings.at.place.path)
+    take_habits(catalogue.settings.at, reading)
+    folder.habit, folder.currency = reading.habit, reading.currency
+    return _read_coin(folder, catalogue.series, path), folder.problems
 
 
 def _read_settings(folder: _Folder, path: str) -> Settings:
@@ -224,21 +237,17 @@ def _read_all_series(folder: _Folder) -> dict[str, Series]:
     return {each.key: each for each in found if each is not None}
 
 
-def _read_coins(folder: _Folder, series: dict[str, Series]) -> tuple[Coin, ...]:
-    def read_one(path: str) -> Coin | None:
-        found = folder.markdown_file(path)
-        if found is None:
-            return None
-        node, parted = found
-        reading = folder.reading(path)
-        named = node.get("series")
-        its_series = find_series(series, named.value) if isinstance(named, Text) else None
-        if its_series is not None:
-            reading.labels = its_series.labels
-        return read_coin(_stem(path, "coins"), node, parted.text, parted.text_line, reading)
-
-    coins = [folder.record(path, read_one) for path in folder.files("coins", ".md")]
-    return tuple(sorted((each for each in coins if each is not None), key=lambda each: each.id))
+def _read_coin(folder: _Folder, series: AnyMapping[str, Series], path: str) -> Coin | None:
+    found = folder.markdown_file(path)
+    if found is None:
+        return None
+    node, parted = found
+    reading = folder.reading(path)
+    named = node.get("series")
+    its_series = find_series(series, named.value) if isinstance(named, Text) else None
+    if its_series is not None:
+        reading.labels = its_series.labels
+    return read_coin(_stem(path, "coins"), node, parted.text, parted.text_line, reading)
 
 
 def _read_essays(folder: _Folder) -> tuple[Essay, ...]:

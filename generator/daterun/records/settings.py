@@ -266,11 +266,16 @@ def habit_of(node: Mapping, reading: Reading) -> Habit:
     return Habit.SEVENTY if value is MISREAD else value
 
 
-def read_settings(node: Mapping, reading: Reading) -> Settings | None:
-    """Read the settings; None where there is no title. The reading takes on their habit and currency."""
+def take_habits(node: Mapping, reading: Reading) -> None:
+    """Have a reading take on the habit of grading and the currency of settings."""
     reading.habit = habit_of(node, reading)
     given = node.get("currency")
     currency = getattr(given, "value", None)
     reading.currency = currency if isinstance(currency, str) and currency else None
+
+
+def read_settings(node: Mapping, reading: Reading) -> Settings | None:
+    """Read the settings; None where there is no title. The reading takes on their habit and currency."""
+    take_habits(node, reading)
     values = read_form(SETTINGS, node, reading)
     return Settings(path=reading.path, **values) if values is not None else None
