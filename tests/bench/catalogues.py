@@ -2,9 +2,10 @@
 
 import io
 import random
+from functools import cache
 from pathlib import Path
 
-from PIL import Image, ImageDraw
+from PIL import Image, ImageChops, ImageDraw
 
 DATES_A_SERIES = 100
 FIRST_YEAR = 1800
@@ -75,9 +76,9 @@ def _coin(nth: int, series: int, chance: random.Random) -> str:
 
 
 def photo(nth: int, width_px: int, height_px: int) -> bytes:
-    """Draw a photo unlike any other: a disc with rays on a light ground."""
+    """Draw a photo unlike any other: a disc with rays on a light ground, with the grain of a camera."""
     image = (
-        Image.effect_noise((width_px // 4, height_px // 4), 24).resize((width_px, height_px)).convert("RGB")
+        Image.effect_noise((width_px // 8, height_px // 8), 24).resize((width_px, height_px)).convert("RGB")
     )
     image = Image.blend(image, Image.new("RGB", image.size, (236, 234, 230)), 0.85)
     draw = ImageDraw.Draw(image)
@@ -95,6 +96,21 @@ def photo(nth: int, width_px: int, height_px: int) -> bytes:
         draw.arc(
             (at[0] - reach, at[1] - reach, at[0] + reach, at[1] + reach), 0, 300, (shade, shade, shade - 8), 4
         )
+    grain = _grain()
+    for top in range(-chance.randrange(_TILE), height_px, _TILE):
+        for left in range(-chance.randrange(_TILE), width_px, _TILE):
+            box = (max(0, left), max(0, top), min(left + _TILE, width_px), min(top + _TILE, height_px))
+            tile = grain.crop((box[0] - left, box[1] - top, box[2] - left, box[3] - top))
+            image.paste(ImageChops.add(image.crop(box), tile, 1, -128), box)
     out = io.BytesIO()
-    image.save(out, "JPEG", quality=88)
+    image.save(out, "JPEG", quality=90)
     return out.getvalue()
+
+
+_TILE = 1024
+
+
+@cache
+def _grain() -> Image.Image:
+    """Make the grain of a sensor once; photos lay it out from different corners."""
+    return Image.merge("RGB", [Image.effect_noise((_TILE, _TILE), 9) for _ in range(3)])

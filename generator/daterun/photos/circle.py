@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from operator import mul
 
 Point = Sequence[float]
 """Its first two numbers are x and y, in pixels; a point may carry more."""
@@ -33,18 +34,12 @@ def least_squares_circle(points: Sequence[Point]) -> Circle | None:
     count = len(points)
     if count < 3:
         return None
-    mean_x = sum(p[0] for p in points) / count
-    mean_y = sum(p[1] for p in points) / count
-    xx = xy = yy = xz = yz = z_sum = 0.0
-    for p in points:
-        u, v = p[0] - mean_x, p[1] - mean_y
-        z = u * u + v * v
-        xx += u * u
-        xy += u * v
-        yy += v * v
-        xz += u * z
-        yz += v * z
-        z_sum += z
+    xs, ys = [p[0] for p in points], [p[1] for p in points]
+    mean_x, mean_y = sum(xs) / count, sum(ys) / count
+    us, vs = [x - mean_x for x in xs], [y - mean_y for y in ys]
+    zs = [u * u + v * v for u, v in zip(us, vs, strict=True)]
+    xx, xy, yy = sum(map(mul, us, us)), sum(map(mul, us, vs)), sum(map(mul, vs, vs))
+    xz, yz, z_sum = sum(map(mul, us, zs)), sum(map(mul, vs, zs)), sum(zs)
     determinant = 2 * (xx * yy - xy * xy)
     if determinant <= 1e-9 * z_sum * z_sum:
         return None
@@ -62,7 +57,9 @@ def circle_of_most(points: Sequence[Point], close: float) -> Circle | None:
     count = len(points)
     if count < 12:
         return None
-    tested = points[:: max(1, count // 32)]
+    tested = [(p[0], p[1]) for p in points[:: max(1, count // 32)]]
+    countdown = range(len(tested) - 1, -1, -1)
+    hypot = math.hypot
     best: Circle | None = None
     most = 0.0
     for k in range(42):
@@ -74,10 +71,12 @@ def circle_of_most(points: Sequence[Point], close: float) -> Circle | None:
             continue
         x, y, radius = circle.x, circle.y, circle.radius
         agreement = 0.0
-        for point in tested:
-            away = abs(math.hypot(point[0] - x, point[1] - y) - radius) / close
+        for left, (px, py) in zip(countdown, tested, strict=True):
+            away = abs(hypot(px - x, py - y) - radius) / close
             if away < 1:
                 agreement += 1 - away * away
+            elif agreement + left <= most:
+                break
         if agreement > most:
             best, most = circle, agreement
             if most > 0.95 * len(tested):
@@ -85,7 +84,8 @@ def circle_of_most(points: Sequence[Point], close: float) -> Circle | None:
     for _ in range(3):
         if best is None:
             return None
-        best = least_squares_circle([p for p in points if abs(best.distance(p) - best.radius) <= close])
+        x, y, radius = best.x, best.y, best.radius
+        best = least_squares_circle([p for p in points if abs(hypot(p[0] - x, p[1] - y) - radius) <= close])
     return best
 
 

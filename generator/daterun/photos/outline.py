@@ -30,7 +30,7 @@ def settle_on_outline(edges: Edges, tolerance: float) -> Outline | None:
     The tolerance is a share of the radius. None where there are too few changes.
     """
     circle = edges.circle
-    rays = edges.strong()
+    rays = edges.strong
     for wider in (1.7, 1.3, 1.0, 1.0):
         points = outermost_within(rays, circle, 1 - wider * tolerance, 1 + wider * tolerance)
         fitted = least_squares_circle(points)

@@ -35,7 +35,7 @@ class Rim:
 def outermost_circle(edges: Edges) -> Circle | None:
     """Find the circle through the outermost strong changes that most rays agree on; None where none is."""
     points: list[Change] = []
-    for found in edges.strong():
+    for found in edges.strong:
         if found:
             enough = 0.5 * max(change.strength for change in found)
             points.append(next(change for change in found if change.strength >= enough))
@@ -51,7 +51,7 @@ def find_rim(edges: Edges, tolerance: float, wanted: float) -> Rim | None:
     given with the support that it has; None where there are no changes at all.
     """
     rays = [i for i, reach in enumerate(edges.reach) if reach > 1.0]
-    strong = edges.strong()
+    strong = edges.strong
     candidates = [strong[i] for i in rays]
     changes = sorted(
         ((change.share, i) for i, along in enumerate(candidates) for change in along), reverse=True
@@ -73,16 +73,17 @@ def find_rim(edges: Edges, tolerance: float, wanted: float) -> Rim | None:
     ratio = fitted.radius / edges.circle.radius
     beyond = max((s for away, s in supports if away > ratio * (1 + 2 * tolerance)), default=0.0)
     rim = Rim(fitted, support / len(rays), core / len(rays), beyond)
-    return _with_its_foot(rim, candidates, [edges.along[i] for i in rays]) or rim
+    return _with_its_foot(rim, candidates, edges, rays) or rim
 
 
 def outermost_within(rays: _Rays, circle: Circle, inside: float, outside: float) -> list[Change]:
     """Take from each ray its outermost change between two shares of the radius of a circle, if it has one."""
     least, most = inside * circle.radius, outside * circle.radius
+    x, y = circle.x, circle.y
     found = []
     for along in rays:
         for change in along:
-            if least <= circle.distance(change) <= most:
+            if least <= math.hypot(change[0] - x, change[1] - y) <= most:
                 found.append(change)
                 break
     return found
@@ -118,7 +119,7 @@ def _outermost_peak(supports: Sequence[tuple[float, float]], wanted: float, tole
     return max(near, key=lambda i: supports[i][1])
 
 
-def _with_its_foot(rim: Rim, strong: _Rays, faint: _Rays) -> Rim | None:
+def _with_its_foot(rim: Rim, strong: _Rays, edges: Edges, rays: Sequence[int]) -> Rim | None:
     """Find the foot of a rim of which the shoulder is seen all round, the foot only in part or faintly.
 
     On the side away from the light, the bevel of a rim is as dark as a dark ground. The circle through the
@@ -134,6 +135,9 @@ def _with_its_foot(rim: Rim, strong: _Rays, faint: _Rays) -> Rim | None:
     tries: list[tuple[Circle | None, _Rays, float, float]] = []
     if spread >= _ASKEW or len(outside) >= 0.16 * count:
         tries.append((brightest, strong, 1.010, 0.2))
+    ratio = circle.radius / edges.circle.radius
+    every = edges.faint(0.93 * ratio, 1.14 * ratio)
+    faint = [every[i] for i in rays]
     tries += [(brightest, faint, 1.015, 0.42), (circle, faint, 1.015, 0.42)]
     for shoulder, looked, nearest, wanted in tries:
         foot = _find_foot(shoulder, strong, looked, nearest, wanted) if shoulder else None

@@ -6,6 +6,7 @@ It gives a first guess, good to a few hundredths of the diameter; ``rim`` makes 
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import hypot
 
 from PIL import Image, ImageFilter
 
@@ -128,7 +129,8 @@ def fit_circle(points: Sequence[Point]) -> Circle | None:
         circle = least_squares_circle(kept)
         if circle is None:
             return None
-        away = [abs(circle.distance(point) - circle.radius) for point in points]
+        x, y, radius = circle.x, circle.y, circle.radius
+        away = [abs(hypot(px - x, py - y) - radius) for px, py in points]
         limit = max(0.02 * circle.radius, 2 * sorted(away)[len(away) // 2])
         kept = [point for point, distance in zip(points, away, strict=True) if distance <= limit]
     return circle

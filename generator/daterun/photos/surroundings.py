@@ -10,7 +10,7 @@ from PIL import Image
 from daterun.photos.background import Background
 from daterun.photos.circle import Circle, circle_of_most
 from daterun.photos.closeup import look_closer
-from daterun.photos.rays import RAYS, Edges, find_edges, reach_of_rays, unwrap
+from daterun.photos.rays import COARSE, RAYS, Edges, find_edges, reach_of_rays, unwrap
 
 HELD = "something lies round the coin, as a holder does"
 CUT = "the coin reaches the edge of the photo"
@@ -44,7 +44,7 @@ def _is_surrounded(image: Image.Image, background: Background, circle: Circle) -
     """
     scale = background.difference.width / image.width
     seen = circle.scaled(scale)
-    rows = unwrap(background.difference, seen, 0.0, 2.0, _COLUMNS).tobytes()
+    rows = unwrap(background.difference, seen, 0.0, 2.0, _COLUMNS, COARSE).tobytes()
     inside = [rows[i * _COLUMNS + k] for i in range(RAYS) for k in range(12, 23)]
     least = max(8.0, 4 * background.noise, 0.3 * statistics.median(inside))
     looked = different = 0
@@ -62,10 +62,10 @@ def _is_framed(image: Image.Image, circle: Circle) -> bool:
     if closer is None:
         return False
     seen = closer.seen(circle)
-    edges = find_edges(closer.picture, seen, 0.5, 2.0, 1)
+    edges = find_edges(closer.picture, seen, 0.5, 2.0, 1, COARSE)
     if _has_ring_within(edges, seen):
         return True
-    rays = edges.strong()
+    rays = edges.strong
     rim = [max((e.strength for e in along if 0.95 < e.share < 1.05), default=0.0) for along in rays]
     least = 0.4 * statistics.median(rim)
     looked = crossed = 0
@@ -82,7 +82,7 @@ def _has_ring_within(edges: Edges, rim: Circle) -> bool:
     A coin in the window of a holder makes one, the window being the rim. The broadest rims of coins are
     narrower.
     """
-    firsts = (next((e for e in along if e.share < 0.96), None) for along in edges.strong())
+    firsts = (next((e for e in along if e.share < 0.96), None) for along in edges.strong)
     found = [change for change in firsts if change is not None]
     circle = circle_of_most(found, 0.012 * rim.radius)
     if circle is None or not 0.5 * rim.radius < circle.radius < 0.88 * rim.radius:
