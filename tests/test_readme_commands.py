@@ -64,16 +64,41 @@ def test_the_ten_minutes_lead_from_nothing_to_a_site_and_out_again(tmp_path, mon
     assert len(json.loads((tmp_path / "coins.jsonld").read_text(encoding="utf-8"))["hasPart"]) == 3
 
 
-def test_every_schema_that_an_editor_is_shown_is_written(catalogue_folder, monkeypatch, capsys):
-    folder = catalogue_folder({})
+def test_every_schema_that_an_editor_is_shown_is_written(catalogue_folder, coin, monkeypatch, capsys):
+    folder = catalogue_folder(
+        {"content/coins/ort/1899.md": coin("1891"), "content/pages/a.md": "---\ntitle: A\n---\n"}
+    )
     monkeypatch.chdir(folder)
     lines = section("An editor that knows your series")
     assert run(shlex.split(lines[0])[1:], capsys) == 0
     named = set(re.findall(r"\.daterun/schemas/[a-z]+\.schema\.json", "\n".join(lines)))
     assert len(named) == 5
     assert [each for each in named if not (folder / each).is_file()] == []
-    settings = "\n".join(lines[lines.index("{") : lines.index("}") + 1])
-    assert set(json.loads(settings)) == {"yaml.schemas", "files.associations"}
+    assert (folder / ".daterun/schemas/essay.schema.json").is_file()
+    settings = json.loads("\n".join(lines[lines.index("{") : lines.index("}") + 1]))
+    assert set(settings) == {"yaml.schemas", "files.associations"}
+    in_lua = dict(re.findall(r'\["(\.daterun[^"]+)"\] = "([^"]+)"', "\n".join(lines)))
+    assert in_lua == settings["yaml.schemas"]
+    for schema, files in in_lua.items():
+        assert schema in named
+        assert list(folder.glob(files)) or "lots" in files
+
+
+def test_a_file_that_names_its_schema_finds_it_and_is_read_as_before(catalogue_folder, coin, base_files):
+    lines = [
+        each for each in section("An editor that knows your series") if each.startswith("# yaml-language")
+    ]
+    series, of_coin = lines
+    folder = catalogue_folder(
+        {
+            "content/series/vessmark/ort.yaml": f"{series}\n"
+            + base_files["content/series/vessmark/ort.yaml"],
+            "content/coins/ort/1891.md": coin("1891").replace("---\n", f"---\n{of_coin}\n", 1),
+        }
+    )
+    assert main(["check", "--schemas", "--folder", str(folder)]) == 0
+    for line, file in ((series, "content/series/vessmark/ort.yaml"), (of_coin, "content/coins/ort/1891.md")):
+        assert (folder / file).parent.joinpath(line.partition("$schema=")[2]).resolve().is_file()
 
 
 def test_every_chapter_that_shows_commands_is_tried():

@@ -10,6 +10,7 @@ from typing import Any
 from daterun.records.aims import AIM
 from daterun.records.catalogue import Catalogue, find_series
 from daterun.records.coins import COIN
+from daterun.records.essays import ESSAY
 from daterun.records.fields import Field, Form, Kind
 from daterun.records.issuers import ISSUER, MONARCH
 from daterun.records.lots import LOT
@@ -131,6 +132,7 @@ def all_schemas(catalogue: Catalogue) -> dict[str, Schema]:
         "issuer": issuer_schema(),
         "catalogue": settings_schema(catalogue),
         "lot": schema_of(LOT),
+        "essay": {**schema_of(ESSAY), "type": ["object", "string", "null"]},
         "export": export_schema(),
     }
     return {
