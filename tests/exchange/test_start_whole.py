@@ -4,8 +4,10 @@ import re
 import shutil
 from urllib.parse import unquote, urldefrag
 
+from daterun.exchange.carried import carried_series
 from daterun.exchange.start import lay_out
 from daterun.readers.reader import Reader
+from daterun.records.catalogue import read_catalogue
 from daterun.site import build
 
 LINK = re.compile(r'(?:href|src)="([^"]+)"')
@@ -28,11 +30,20 @@ def test_every_link_of_the_site_names_a_file_in_whatever_folder_it_lies(tmp_path
     assert lost == []
 
 
-def test_what_is_from_memory_says_so_on_the_site(tmp_path):
-    lay_out(tmp_path / "coins", ["united-kingdom/sixpence"])
+def test_each_page_of_a_series_says_whether_any_of_it_is_from_memory(tmp_path):
+    lay_out(tmp_path / "coins", sorted({key.partition("/")[0] for key in carried_series()}))
     built = build(tmp_path / "coins", Reader.PUBLIC)
-    page = next(iter((built.output).rglob("sixpence/index.html")))
-    assert "from memory, not checked" in page.read_text(encoding="utf-8")
+    said, expected = {}, {}
+    for key, series in read_catalogue(tmp_path / "coins")[0].series.items():
+        expected[key] = (
+            not series.struck.checked
+            or not all(each.checked for each in series.standards)
+            or any("from memory" in each.source for each in series.types)
+        )
+        page = built.output / "denominations" / key / "index.html"
+        said[key] = "from memory, not checked" in page.read_text(encoding="utf-8")
+    assert said == expected
+    assert set(expected.values()) == {True, False}
 
 
 def test_proofs_of_a_number_not_known_are_said_to_be_that(tmp_path):
