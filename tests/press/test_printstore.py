@@ -1,13 +1,30 @@
 """What the store of pictures for print keeps, and what it takes away."""
 
 import io
+import tempfile
+from pathlib import Path
 
 import pytest
 from PIL import Image
 
 from daterun.pages.pictures import PRINTED, order_pictures
+from daterun.photos.copied import copied
 from daterun.press.printstore import PrintStore
 from daterun.problems import CannotContinue
+
+PHOTO = Image.linear_gradient("L").resize((300, 300)).convert("RGB")
+
+
+def key_of(image):
+    """Give the key by which orders name a photo."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "a.png"
+        image.save(path)
+        with copied(path) as (_, key):
+            return key
+
+
+KEY = key_of(PHOTO)
 
 
 @pytest.fixture
@@ -17,13 +34,12 @@ def store(tmp_path):
 
 @pytest.fixture
 def photo(tmp_path):
-    image = Image.effect_noise((300, 300), 60).convert("RGB")
-    image.save(tmp_path / "a.png")
-    return {"key": (tmp_path / "a.png", "a.png")}
+    PHOTO.save(tmp_path / "a.png")
+    return {KEY: (tmp_path / "a.png", "a.png")}
 
 
 def order(width):
-    return order_pictures("key", 300, 300, None, (width,), PRINTED)[0]
+    return order_pictures(KEY, 300, 300, None, (width,), PRINTED)[0]
 
 
 def make(store, photo, *widths):
@@ -60,6 +76,18 @@ def test_a_choice_of_coins_takes_nothing_from_the_whole(store, photo):
     assert kept(store) == [100]
 
 
+def test_what_another_program_made_is_made_again_and_taken_away(store, photo, monkeypatch):
+    make(store, photo, 100)
+    store.note("club-catalogue", [order(100).address], is_whole=True)
+    monkeypatch.setattr("daterun.press.printstore.program_of_pictures", lambda: "another")
+    other = PrintStore(store.under)
+    assert make(other, photo, 100) == (1, ())
+    other.note("club-catalogue", [order(100).address], is_whole=True)
+    other.prune()
+    assert [each.name for each in store.under.iterdir()] == ["another"]
+    assert kept(other) == [100]
+
+
 def test_half_a_picture_is_kept_for_the_print_at_work_on_it_and_else_taken_away(store):
     folder = store.root / order(100).address
     folder.parent.mkdir(parents=True)
@@ -91,9 +119,9 @@ def test_a_place_that_cannot_be_written_is_told(tmp_path):
         PrintStore(tmp_path / "print").note("club-catalogue", [], is_whole=True)
 
 
-def test_a_picture_for_print_is_a_progressive_jpeg_with_nothing_beside_its_pixels(store, photo):
+def test_a_picture_for_print_is_a_plain_jpeg_with_nothing_beside_its_pixels(store, photo):
     make(store, photo, 100)
     with Image.open(io.BytesIO((store.root / order(100).address).read_bytes())) as image:
-        assert image.format == "JPEG" and image.info.get("progressive")
+        assert image.format == "JPEG" and not image.info.get("progressive")
         assert image.size == (100, 100)
         assert not image.getexif() and "icc_profile" not in image.info

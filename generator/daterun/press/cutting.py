@@ -45,10 +45,10 @@ _SAVING: dict[str, dict[str, Any]] = {
     "avif": {"format": "AVIF", "quality": 60, "speed": 10, "max_threads": 1},
     "face": {"format": "JPEG", "quality": 90},
     "webp": {"format": "WEBP", "quality": 82, "method": 0},
-    PRINTED: {"format": "JPEG", "quality": 76, "progressive": True},
+    PRINTED: {"format": "JPEG", "quality": 75, "optimize": True},
 }
-"""How each format is encoded. Of 20 pictures of noise, 317 pixels wide, the printed form takes 23.0 kB each,
-where 82 took 27.6; of 60 of the demo's coins 14.1 in place of 15.5."""
+"""How each format is encoded. A picture of noise for print, 317 pixels wide, takes 23 kB in place of 28 at 82;
+progressive it would take 3 % less, and Typst 1.6 s more for the 2,300 pictures of 1,000 coins (one core)."""
 
 
 def check_formats(formats: Iterable[str]) -> None:
@@ -119,5 +119,5 @@ def encode(picture: Image.Image, picture_format: str) -> bytes:
     """Encode a picture with nothing beside its pixels; the same picture gives the same bytes."""
     picture.info = {}
     out = io.BytesIO()
-    picture.save(out, **_SAVING[picture_format], optimize=picture.width <= _SMALL)
+    picture.save(out, **{"optimize": picture.width <= _SMALL, **_SAVING[picture_format]})
     return out.getvalue()

@@ -1,14 +1,17 @@
 """The pictures for print on disk, remembered at their printed size, and which print uses which.
 
-They lie apart from every edition; losing them costs the time to make them again, nothing else.
+They lie apart from every edition, in a folder of the program that made them, for another may make other bytes.
+Losing them costs the time to make them again, nothing else.
 """
 
 import json
+import shutil
 from collections.abc import Callable, Iterable, Mapping
 from contextlib import suppress
 from pathlib import Path
 
 from daterun.pages.pictures import PictureOrder
+from daterun.press.fingerprints import program_of_pictures
 from daterun.press.pictures import make_pictures
 from daterun.problems import CannotContinue, Problem
 
@@ -18,8 +21,9 @@ _PICTURES, _USED, _HALF = "pictures", "used", ".daterun-new"
 class PrintStore:
     """Makes and keeps the pictures under one folder; each print, of one thing for one reader, notes its own."""
 
-    def __init__(self, root: Path) -> None:
-        self.root = root
+    def __init__(self, under: Path) -> None:
+        self.under = under
+        self.root = under / program_of_pictures()
 
     def note(self, name: str, addresses: Iterable[str], is_whole: bool) -> None:
         """Note what a print uses, before any of it is made, so that no other print takes it away meanwhile.
@@ -49,8 +53,11 @@ class PrintStore:
         return len(stale), problems
 
     def prune(self) -> int:
-        """Take away the pictures that no print used the last time; give how many."""
+        """Take away the pictures that no print used the last time, and all of another program; give how many."""
         with suppress(OSError):
+            for each in self.under.iterdir():
+                if each != self.root:
+                    shutil.rmtree(each, ignore_errors=True)
             names = [path.stem for path in (self.root / _USED).glob("*.json")]
             used = {address for name in names for address in self._used(name)}
             stale = [path for path in (self.root / _PICTURES).glob("*/*") if self._address(path) not in used]
