@@ -24,6 +24,15 @@ def test_strangers_are_named_while_they_are_few():
     )
 
 
+def test_a_hidden_folder_of_strangers_is_named_once_and_a_repository_not_at_all():
+    strangers = (".git/HEAD", ".git/config", ".well-known/a", ".well-known/b/c", "CNAME", "theirs/d")
+    assert (
+        describe_strangers(strangers) == "Not made by Daterun, and left alone: .well-known/, CNAME, theirs/d."
+    )
+    assert describe_strangers((".git/HEAD", ".git/objects/a")) == ""
+    assert describe_strangers(()) == ""
+
+
 def test_each_long_stage_of_a_build_is_told_once():
     lines = []
     tell = tell_in_lines(lines.append)

@@ -6,6 +6,7 @@ from urllib.parse import unquote, urldefrag
 
 from daterun.exchange.carried import carried_series
 from daterun.exchange.start import lay_out
+from daterun.naming import slug
 from daterun.readers.reader import Reader
 from daterun.records.catalogue import read_catalogue
 from daterun.site import build
@@ -33,15 +34,20 @@ def test_every_link_of_the_site_names_a_file_in_whatever_folder_it_lies(tmp_path
 def test_each_page_of_a_series_says_whether_any_of_it_is_from_memory(tmp_path):
     lay_out(tmp_path / "coins", sorted({key.partition("/")[0] for key in carried_series()}))
     built = build(tmp_path / "coins", Reader.PUBLIC)
-    said, expected = {}, {}
+    expected = {}
     for key, series in read_catalogue(tmp_path / "coins")[0].series.items():
-        expected[key] = (
+        is_from_memory = (
             not series.struck.checked
             or not all(each.checked for each in series.standards)
             or any("from memory" in each.source for each in series.types)
         )
-        page = built.output / "denominations" / key / "index.html"
-        said[key] = "from memory, not checked" in page.read_text(encoding="utf-8")
+        page = f"{series.issuer}/{slug(series.denomination)}" if series.denomination else key
+        expected[page] = expected.get(page, False) or is_from_memory
+    said = {
+        page: "from memory, not checked"
+        in (built.output / "denominations" / page / "index.html").read_text(encoding="utf-8")
+        for page in expected
+    }
     assert said == expected
     assert set(expected.values()) == {True, False}
 

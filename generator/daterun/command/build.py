@@ -62,8 +62,8 @@ def run(args: Namespace) -> int:
         f"{describe(result.pages_total, result.pages_written, result.pictures_made, len(result.removed))}"
         f" It took {took:.1f} s."
     )
-    if result.strangers:
-        say(describe_strangers(result.strangers))
+    if told := describe_strangers(result.strangers):
+        say(told)
     say(f"Open {(result.output / 'index.html').as_uri()}")
     return 0
 
@@ -82,7 +82,17 @@ def describe(pages: int, written: int, pictures: int, removed: int) -> str:
 
 
 def describe_strangers(strangers: tuple[str, ...]) -> str:
-    """Name the files that no build made, or the first of them."""
-    first = ", ".join(strangers[:3])
-    more = f" and {len(strangers) - 3:,} more" if len(strangers) > 3 else ""
-    return f"Not made by Daterun, and left alone: {first}{more}."
+    """Name the files that no build made, or the first of them; "" where there is nothing to tell.
+
+    A hidden folder is named as one, and a repository, from which an edition is pushed, not at all.
+    """
+    named = list(dict.fromkeys(_as_told(each) for each in strangers if not each.startswith(".git/")))
+    if not named:
+        return ""
+    more = f" and {len(named) - 3:,} more" if len(named) > 3 else ""
+    return f"Not made by Daterun, and left alone: {', '.join(named[:3])}{more}."
+
+
+def _as_told(path: str) -> str:
+    first, within, _ = path.partition("/")
+    return f"{first}{within}" if first.startswith(".") else path
