@@ -1,10 +1,13 @@
 """Times what is printed.
 
-    python tests/bench/bench_print.py [--coins 1000] [--runs 3] [--size 900x900]
+    python tests/bench/bench_print.py [--coins 1000] [--runs 3] [--size 900x900] [--keep FOLDER]
 
-Each coin has two photos. Each figure is the median of so many runs, in seconds of wall clock, of a fresh process
-each, with its seconds of processor, its own peak memory, and the size of the PDFs. The first line is with the
-pictures still to be made, the others with them remembered. On a machine that others use, go by the processor.
+Each coin has two photos of noise, the worst for JPEG. Each figure is the median of so many runs, of a fresh
+process each: seconds of wall clock, seconds of the processor, the peak memory with that of the largest volume, for
+volumes are set one after the other in processes of their own, and the size of the PDFs. The first line is with the
+pictures still to be made, the others with them remembered. On a machine that others use, go by the processor; even
+that is the higher the more they use it. The catalogue is made anew in a folder that is thrown away, or once in the
+folder to be kept.
 """
 
 import argparse
@@ -16,6 +19,7 @@ import subprocess
 import sys
 import tempfile
 import time
+from contextlib import nullcontext
 from pathlib import Path
 
 from catalogues import make_catalogue
@@ -24,8 +28,9 @@ MEASURED = """
 import resource, sys
 from daterun.command.main import main
 code = main(sys.argv[1:])
-used = resource.getrusage(resource.RUSAGE_SELF)
-print(used.ru_utime + used.ru_stime, used.ru_maxrss, file=sys.stderr)
+own, volumes = (resource.getrusage(each) for each in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN))
+used = sum(each.ru_utime + each.ru_stime for each in (own, volumes))
+print(used, own.ru_maxrss + volumes.ru_maxrss, file=sys.stderr)
 sys.exit(code)
 """
 
@@ -46,12 +51,22 @@ def main() -> None:
     parser.add_argument("--coins", type=int, default=1000)
     parser.add_argument("--runs", type=int, default=3)
     parser.add_argument("--size", default="900x900")
+    parser.add_argument("--keep", type=Path)
     chosen = parser.parse_args()
     width, height = (int(each) for each in chosen.size.split("x"))
-    with tempfile.TemporaryDirectory() as place:
-        folder = make_catalogue(Path(place), chosen.coins, 2 * chosen.coins, width, height)
-        print(f"{chosen.coins} coins, {2 * chosen.coins} photos of {chosen.size}, medians of {chosen.runs}")
-        print(f"{platform.machine()}, {os.cpu_count()} cores, Python {platform.python_version()}")
+    with nullcontext(chosen.keep) if chosen.keep else tempfile.TemporaryDirectory() as place:
+        folder = Path(place)
+        if not (folder / "content").exists():
+            make_catalogue(folder, chosen.coins, 2 * chosen.coins, width, height)
+        coins = sum(1 for _ in (folder / "content/coins").rglob("*.md"))
+        photos = sum(1 for _ in (folder / "content/photos").rglob("*.jpg"))
+        print(f"{coins} coins, {photos} photos of {chosen.size}, medians of {chosen.runs}")
+        load = (
+            ", ".join(f"{each:.1f}" for each in os.getloadavg()) if hasattr(os, "getloadavg") else "unknown"
+        )
+        print(
+            f"{platform.machine()}, {os.cpu_count()} cores, load {load}, Python {platform.python_version()}"
+        )
         found: dict[str, float] = {}
         for name, what, runs in (
             ("catalogue, at first", "catalogue", 1),
