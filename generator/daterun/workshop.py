@@ -4,7 +4,9 @@ Where only the notes of one coin have changed, what they change is made from the
 is not read again; in every other case the edition is built as ever.
 """
 
+import gc
 from collections.abc import Collection
+from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 
@@ -35,6 +37,23 @@ class Workshop:
         self._last: Built | None = None
         self._coins: dict[str, Coin] = {}
         self._left = (0, 0)
+        self._is_ready = True
+
+    def make_ready(self) -> None:
+        """Make ready for the next change, between two: compile the templates, and let go of what is no more."""
+        if self._is_ready or self._last is None or self._last.parts is None:
+            return
+        self._is_ready = True
+        parts = self._last.parts
+        for template in ("coin", "find"):
+            page = next((each for each in parts.plan.pages if each.template == template), None)
+            if page is not None:
+                with suppress(ThemeMistake):
+                    parts.press.render(page)
+        # What stays until the next build need not be gone through again and again meanwhile.
+        gc.unfreeze()
+        gc.collect()
+        gc.freeze()
 
     def build(self) -> BuildResult:
         """Build the edition; raise CannotContinue as ``site.build`` does."""
@@ -44,6 +63,7 @@ class Workshop:
             self._last = built
             self._coins = {each.path: each for each in built.parts.checked.catalogue.coins}
             self._left = self._memory_as_it_is(built.parts)
+            self._is_ready = False
         return built.result
 
     def follow(self, touched: Collection[str]) -> BuildResult:

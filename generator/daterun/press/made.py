@@ -80,6 +80,21 @@ def add_made(path: Path, made: Mapping[str, Made | None]) -> None:
         file.write(f"{begin}{json.dumps(rows)}\n")
 
 
+def write_last(path: Path, reasons: Mapping[str, str]) -> None:
+    """Write which files the last build made, each with the reason; what cannot be written is let go."""
+    with suppress(OSError):
+        path.with_suffix(".last").write_text(json.dumps(reasons, ensure_ascii=False), encoding="utf-8")
+
+
+def read_last(path: Path) -> dict[str, str]:
+    """Read which files the last build made, each with the reason; the path is that of the record."""
+    try:
+        stored = json.loads(path.with_suffix(".last").read_text(encoding="utf-8"))
+        return {str(address): str(reason) for address, reason in stored.items()}
+    except _UNREADABLE:
+        return {}
+
+
 def _beside(path: Path) -> Path:
     return path.with_name(f"{path.name}.since")
 

@@ -4,12 +4,12 @@ import hashlib
 import os
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from daterun.press.fingerprints import Mark, reason_for
 from daterun.press.folders import PRINTED, SIGN
-from daterun.press.made import Made, add_made, read_made, write_made
+from daterun.press.made import Made, add_made, read_made, write_last, write_made
 from daterun.problems import CannotContinue
 from daterun.records.files import fold_name
 
@@ -33,6 +33,7 @@ class Output:
     is_ours: bool
     half_written: list[str]
     links: frozenset[str]
+    reasons: dict[str, str] = field(default_factory=dict)
 
     def reason(self, address: str, mark: Mark) -> str:
         """Say why a file must be made; "" where the one on disk is as it was made, by the same mark."""
@@ -49,6 +50,7 @@ class Output:
 
     def expect(self, address: str, mark: Mark, reason: str, data: bytes | None = None) -> None:
         """Note what is about to be made and why; once saved, a build that is killed loses track of nothing."""
+        self.reasons[address] = reason
         before = self.made.get(address)
         earlier = before.digest if before is not None else ""
         self.made[address] = Made(mark, 0, 0, _digest(data) if data is not None else "", earlier, reason)
@@ -81,6 +83,7 @@ class Output:
 
         What is remembered is kept in step at each step, so that a revision that is killed loses track of nothing.
         """
+        self.reasons.clear()
         for address, data in files.items():
             if reason := self.reason(address, marks[address]):
                 self.expect(address, marks[address], reason, data)
@@ -93,6 +96,7 @@ class Output:
                 del self.on_disk[address]
             del self.made[address]
         self._add(gone)
+        write_last(self.memory, self.reasons)
         return written
 
     def _add(self, addresses: Iterable[str]) -> None:
@@ -133,6 +137,7 @@ class Output:
     def remembering(self) -> Iterator[None]:
         """Keep the memory of what was made in step with what is done within, however that ends."""
         self._save()
+        write_last(self.memory, self.reasons)
         try:
             yield
         finally:

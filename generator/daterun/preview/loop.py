@@ -55,6 +55,7 @@ class Preview:
             standing.remember(result)
             if result != stood:
                 yield self.show(result)
+            self.workshop.make_ready()
             yield from self.follow(watch.changes())
 
     def follow(self, changes: Iterable[Collection[str]]) -> Iterator[BuildResult]:
@@ -67,6 +68,7 @@ class Preview:
                 problem = Problem("catalogue", str(reason), Place("content/catalogue.yaml"))
                 result = BuildResult((problem,), 0, self.root)
             yield self.show(result)
+            self.workshop.make_ready()
 
     def _in_turn(self, build: Callable[[], BuildResult]) -> BuildResult:
         """Build, as soon as no other process is at work on the edition."""
