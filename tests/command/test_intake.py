@@ -108,3 +108,11 @@ def test_many_rejects_are_counted_by_column(capsys, folder, tmp_path):
 
 def test_a_table_that_is_not_there_is_wrong_usage(capsys, folder, tmp_path):
     assert run(capsys, "intake", "--folder", folder, tmp_path / "none.csv")[0] == 2
+
+
+def test_rejects_are_never_written_under_the_name_of_a_workbook(capsys, folder, table, tmp_path):
+    rejects = tmp_path / "rest.xlsx"
+    code, _, err = run(capsys, "intake", "--folder", folder, table, "--rejects", rejects)
+    assert code == 2
+    assert "would be a workbook; rejected rows are written as CSV" in err
+    assert not rejects.exists()

@@ -47,9 +47,14 @@ def run(args: Namespace) -> int:
     from daterun.exchange.mapping import ColumnMapping, complete, mapping_path, read_mapping, write_mapping
     from daterun.exchange.placing import place_new, replace_own
     from daterun.exchange.rejects import write_rejects
-    from daterun.exchange.tables import read_table
+    from daterun.exchange.tables import WORKBOOKS, read_table
+    from daterun.problems import CannotContinue
     from daterun.records.catalogue import read_catalogue
 
+    if args.rejects and args.rejects.suffix.lower() in WORKBOOKS:
+        raise CannotContinue(
+            f"{args.rejects} would be a workbook; rejected rows are written as CSV, so name it .csv"
+        )
     catalogue, _ = read_catalogue(args.folder)
     table = read_table(args.table)
     kept_at = mapping_path(args.table)

@@ -147,7 +147,7 @@ def _workbook(path: Path) -> list[list[str]]:
         import openpyxl  # type: ignore[import-untyped, import-not-found, unused-ignore]
     except ImportError:
         raise CannotContinue(
-            "workbooks need openpyxl: pip install 'daterun[spreadsheet]', or save the sheet as CSV"
+            "workbooks need openpyxl: pip install openpyxl, or save the sheet as CSV"
         ) from None
     shown = _cells(path, openpyxl.load_workbook, is_reckoned=True)
     if not _has_formulas(path):
