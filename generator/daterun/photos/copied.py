@@ -1,6 +1,8 @@
 """A photo's bytes taken once, so that key and pixels are of the same, whatever becomes of its file meanwhile."""
 
+import errno
 import hashlib
+import stat
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -17,8 +19,11 @@ _PIECE = 1 << 20
 def copied(path: Path) -> Iterator[tuple[BinaryIO, str]]:
     """Copy a photo for the work within, and give the copy with the hex BLAKE2b of 128 bits of what it holds.
 
-    Raise OSError where the file cannot be read.
+    Raise OSError where the file cannot be read, and where it is none: a pipe would be waited for, and a device
+    never come to an end.
     """
+    if not stat.S_ISREG(path.stat().st_mode):
+        raise OSError(errno.EINVAL, "it is not a file")
     total = hashlib.blake2b(digest_size=16)
     with SpooledTemporaryFile(IN_MEMORY) as copy:
         with path.open("rb") as file:

@@ -6,6 +6,7 @@ import unicodedata
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from daterun.problems import CannotContinue
 from daterun.records.files import PICTURE_SUFFIXES
 
 FOLDER = "content/photos"
@@ -16,30 +17,35 @@ _NAMED = re.compile(rf"(?P<coin>.+)\.(?P<side>{'|'.join(SIDES)})\.[^./]+")
 def find_photos(folder: Path) -> tuple[str, ...]:
     """List the picture files under ``content/photos``, as sorted paths relative to the catalogue folder.
 
-    Hidden files and folders are passed over, and so are links that lead out of the catalogue folder.
+    Hidden files and folders are passed over, and so are links that lead out of the catalogue folder. Raise
+    CannotContinue where a folder cannot be read.
     """
     root = folder / FOLDER
-    home = folder.resolve()
+    home = Path(os.path.realpath(folder))
     if not root.is_dir():
         return ()
     found = []
     for path in _walk(root):
         if path.suffix.lower() not in PICTURE_SUFFIXES:
             continue
-        if path.is_symlink() and not path.resolve().is_relative_to(home):
+        if path.is_symlink() and not Path(os.path.realpath(path)).is_relative_to(home):
             continue
         found.append(path.relative_to(folder).as_posix())
     return tuple(sorted(found))
 
 
 def _walk(folder: Path) -> Iterator[Path]:
-    with os.scandir(folder) as entries:
+    try:
+        entries = os.scandir(folder)
+    except OSError as error:
+        raise CannotContinue(f"{folder} cannot be read: {error.strerror or error}") from error
+    with entries:
         for entry in entries:
             if entry.name.startswith("."):
                 continue
             if entry.is_dir(follow_symlinks=False):
                 yield from _walk(Path(entry.path))
-            elif entry.is_file() or entry.is_symlink():
+            elif entry.is_symlink() or entry.is_file():
                 yield Path(entry.path)
 
 
