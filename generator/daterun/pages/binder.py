@@ -8,7 +8,7 @@ from daterun.pages.cabinet import Cabinet
 from daterun.pages.grids import Grids
 from daterun.pages.notes import Notes
 from daterun.pages.once import Once
-from daterun.pages.pieces import Link
+from daterun.pages.pieces import Fact, Link
 from daterun.pages.sides import Sides
 from daterun.pages.views import Body, Frame, NavigationLink, Page
 from daterun.pages.words import Words
@@ -47,6 +47,10 @@ class Binder:
         """Make a cell of a table that leads nowhere; cells alike are one, for most of a long table are."""
         return self.once.of(("cell", text), lambda: Link(text))
 
+    def fact(self, name: str, value: str, remark: str = "") -> Fact:
+        """Make a row of a record; rows alike are one, for many coins are of one grade."""
+        return self.once.of(("fact", name, value, remark), lambda: Fact(name, value, remark))
+
     def of_issuer(self, name: str, issuer_id: str) -> str:
         """Add the issuer to a name where there are several, for each may have a denomination so called."""
         if len(self.issuers) < 2:
@@ -73,7 +77,7 @@ class Binder:
             description=description or settings.summary,
             language=settings.language,
             navigation=self.once.of(("navigation", room), lambda: self._navigation(address)),
-            trail=(*home, *trail),
+            trail=self.once.of(("trail", home, tuple(trail)), lambda: (*home, *trail)),
             notice="" if reader is Reader.PUBLIC else self.words.say(f"notice.{reader.value}"),
             keeps_robots_out=reader is Reader.KEEPER,
             foot=self.once.of("foot", self._foot),

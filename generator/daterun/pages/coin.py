@@ -66,7 +66,7 @@ def coin_page(binder: Binder, standing: Standing) -> Page:
     )
     view = coin_view(binder, standing)
     description = f"{sentences([view.heading, say_grade_line(standing.coin, words)])}."
-    return binder.page(addresses.of_coin(standing.coin.id), "coin", view, description, trail)
+    return binder.page(binder.sides.link(standing).address, "coin", view, description, trail)
 
 
 def coin_view(binder: Binder, standing: Standing) -> CoinView:
@@ -216,7 +216,7 @@ def _record(binder: Binder, standing: Standing, content: Fact | None) -> tuple[F
     if coin.design:
         facts.append(Fact(words.say("fact.design"), coin.design))
     if coin.added is not None:
-        facts.append(Fact(words.say("fact.added"), say_day(coin.added, words)))
+        facts.append(binder.fact(words.say("fact.added"), say_day(coin.added, words)))
     return tuple(facts)
 
 
@@ -224,10 +224,10 @@ def _grade_facts(binder: Binder, standing: Standing) -> list[Fact]:
     words, coin = binder.words, standing.coin
     by = words.say("grade.by", by=coin.graded_by) if coin.graded_by else ""
     name = words.say("fact.grade" if coin.graded_by or coin.grade is None else "fact.own-grade")
-    facts = [Fact(name, say_grade(coin, words), by or coin.grade_reasons)]
+    facts = [binder.fact(name, say_grade(coin, words), by or coin.grade_reasons)]
     if coin.grade is not None and coin.grade.approximate:
         facts.append(
-            Fact(words.say("fact.scale"), _on_the_scale(standing, binder), words.say("caution.scale"))
+            binder.fact(words.say("fact.scale"), _on_the_scale(standing, binder), words.say("caution.scale"))
         )
     if coin.problems:
         facts.append(Fact(words.say("fact.problem"), listed(coin.problems, words.say("and"))))

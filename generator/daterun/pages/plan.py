@@ -71,10 +71,10 @@ def plan_pages(catalogue: ClosedCatalogue, words: Words, most: int = MOST) -> Pl
         *figure_pages(binder),
         _not_found(binder),
     ]
-    pages = [part for each in whole for part in spread(each, words, most)]
+    pages = tag_pages(binder, [part for each in whole for part in spread(each, words, most)])
     pictures = tuple(sides.orders[address] for address in sorted(sides.orders))
     return Plan(
-        tuple(tag_pages(binder, pages)),
+        tuple(pages),
         pictures,
         data.files,
         plate_orders(binder),

@@ -39,7 +39,7 @@ class Sides:
         self.orders: dict[str, PictureOrder] = {}
         self.once = Once()
         self._links: dict[str, Link] = {}
-        self._views: dict[tuple[str, Side], SideView] = {}
+        self._views: tuple[dict[str, SideView], ...] = ({}, {}, {})
 
     def link(self, standing: Standing) -> Link:
         """Lead to the page of a coin by its name."""
@@ -56,13 +56,24 @@ class Sides:
 
     def side(self, standing: Standing, side: Side) -> SideView:
         """Show one side of a coin."""
-        key = (standing.coin.id, side)
-        if key not in self._views:
-            picture = self._picture(standing, side)
-            drawing = None if picture is not None else self._drawing(standing, side)
-            face = face_of(standing.place.type, side)
-            self._views[key] = SideView(side.value, picture, drawing, face.design if face else "")
-        return self._views[key]
+        nth = 0 if side is Side.REVERSE else 1 if side is Side.OBVERSE else 2
+        views, coin_id = self._views[nth], standing.coin.id  # a side is slow to hash, and this is asked often
+        found = views.get(coin_id)
+        if found is None:
+            found = views[coin_id] = self._make(standing, side)
+        return found
+
+    def _make(self, standing: Standing, side: Side) -> SideView:
+        place = standing.place
+        face = face_of(place.type, side)
+        design = face.design if face else ""
+        picture = self._picture(standing, side)
+        if picture is not None:
+            return SideView(side.value, picture, None, design)
+        alike = (side, self.name(standing), standing.series.key, id(place.type), id(place.standard))
+        return self.once.of(
+            ("drawn", *alike), lambda: SideView(side.value, None, self._drawing(standing, side), design)
+        )
 
     def faces(self, standing: Standing) -> tuple[SideView, ...]:
         """Show obverse and reverse, and the edge where there is a photo of it."""
@@ -73,7 +84,7 @@ class Sides:
 
     def telling(self, standing: Standing) -> SideView:
         """Show the side that tells most among others of its series: the reverse, else one with a photo."""
-        for side in (Side.REVERSE, Side.OBVERSE):
+        for side in (Side.REVERSE, Side.OBVERSE) if standing.coin.photos else ():
             if side.value in standing.coin.photos:
                 return self.side(standing, side)
         return self.side(standing, Side.REVERSE)

@@ -5,7 +5,7 @@ the address is the public one's.
 """
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from urllib.parse import quote
 
@@ -15,12 +15,14 @@ from daterun.pages.cabinet import Standing
 from daterun.pages.measured import diameter_hundredths
 from daterun.pages.plates import HEIGHT_PX, WIDTH_PX, plate_of
 from daterun.pages.tagviews import Announcements, Arrival, SocialPicture, Tags
-from daterun.pages.views import CoinView, Page
-from daterun.pages.wording import name_coin, say_grade_line
+from daterun.pages.views import Body, CoinView, DenominationView, EssayView, HomeView, MonarchView, Page
+from daterun.pages.wording import say_grade_line
 from daterun.readers.reader import Reader
 from daterun.records.coins import CoinKind
 
 MOST_ARRIVALS = 30
+
+_ENCODER = json.JSONEncoder(ensure_ascii=False, sort_keys=True)
 
 _SAFE = "/-._~!$&'()*+,;=@"
 
@@ -51,7 +53,7 @@ def tag_pages(binder: Binder, pages: Iterable[Page]) -> list[Page]:
 
 
 def announce(binder: Binder, pages: Iterable[Page]) -> Announcements | None:
-    """Gather what the edition tells of itself; None where it tells nothing."""
+    """Gather what the edition tells of itself, its pages tagged; None where it tells nothing."""
     web = web_of(binder)
     if not web:
         return None
@@ -63,21 +65,59 @@ def announce(binder: Binder, pages: Iterable[Page]) -> Announcements | None:
         settings.language,
         web,
         _arrivals(binder, web),
-        tuple(url_of(web, each.address) for each in pages if each.address != addresses.NOT_FOUND),
+        tuple(each.frame.tags.canonical for each in pages if each.frame.tags is not None),
     )
 
 
 def _tagged(binder: Binder, web: str, page: Page, feed: str) -> Page:
     standing = binder.cabinet.by_id.get(page.body.id) if isinstance(page.body, CoinView) else None
     url = url_of(web, page.address)
-    plate = plate_of(binder, standing) if standing is not None else None
-    picture = None
-    if plate is not None:
-        picture = SocialPicture(web + plate.address, WIDTH_PX, HEIGHT_PX, plate.caption)
+    pictures = (_picture_of(binder, web, each) for each in _shown_by(binder, page.body))
+    picture = next((each for each in pictures if each is not None), None)
     linked = _linked_data(binder, standing, url, picture) if standing is not None else ""
     kind = "article" if standing is not None or page.address.startswith("essays/") else "website"
     tags = Tags(url, kind, feed, picture, linked)
-    return replace(page, frame=replace(page.frame, tags=tags))
+    return Page(page.address, page.template, replace(page.frame, tags=tags), page.body)
+
+
+def _shown_by(binder: Binder, body: Body) -> Iterator[Standing]:
+    """List the coins by which a page may be shown elsewhere, the first choice first."""
+    match body:
+        case CoinView():
+            found = [addresses.of_coin(body.id)]
+        case HomeView():
+            found = [each.link.address for each in body.latest]
+        case MonarchView():
+            found = [each.link.address for each in (*body.portraits, *body.coins)]
+        case DenominationView():
+            slots = [
+                slot
+                for grid in body.grids
+                for row in grid.rows
+                for cell in row.cells
+                for slot in cell.slots
+                if slot.picture is not None
+            ]
+            found = [each.address for each in sorted(slots, key=lambda each: -each.rank)]
+        case EssayView():
+            found = [each.address for each in body.text.links]
+        case _:
+            found = []
+    for address in found:
+        coin = address.removeprefix("coins/").removesuffix("/index.html")
+        if address == addresses.of_coin(coin) and coin in binder.cabinet.by_id:
+            yield binder.cabinet.by_id[coin]
+
+
+def _picture_of(binder: Binder, web: str, standing: Standing) -> SocialPicture | None:
+    """Choose what shows a coin elsewhere: its plate, else the side that tells most; None without a photo."""
+    if (plate := plate_of(binder, standing)) is not None:
+        return SocialPicture(web + plate.address, WIDTH_PX, HEIGHT_PX, plate.caption)
+    picture = binder.sides.telling(standing).picture
+    if picture is None:
+        return None
+    shown = picture.largest
+    return SocialPicture(web + shown.address, shown.width_px, shown.height_px, picture.text)
 
 
 def _linked_data(binder: Binder, standing: Standing, url: str, picture: SocialPicture | None) -> str:
@@ -91,7 +131,7 @@ def _linked_data(binder: Binder, standing: Standing, url: str, picture: SocialPi
         "@id": url,
         "@type": "VisualArtwork",
         "artform": binder.words.say("tags.coin"),
-        "name": name_coin(standing, binder.words),
+        "name": binder.sides.name(standing),
         "url": url,
         "isPartOf": {
             "@type": "Collection",
@@ -118,7 +158,7 @@ def _linked_data(binder: Binder, standing: Standing, url: str, picture: SocialPi
             "width": picture.width_px,
             "height": picture.height_px,
         }
-    return json.dumps(said, ensure_ascii=False, sort_keys=True)
+    return _ENCODER.encode(said)
 
 
 def _arrivals(binder: Binder, web: str) -> tuple[Arrival, ...]:
@@ -131,14 +171,14 @@ def _arrivals(binder: Binder, web: str) -> tuple[Arrival, ...]:
     dated.sort(key=lambda each: (each[0], each[1]), reverse=True)
     found = []
     for day, coin_id, standing in dated[:MOST_ARRIVALS]:
-        plate = plate_of(binder, standing)
+        picture = _picture_of(binder, web, standing)
         found.append(
             Arrival(
-                name_coin(standing, binder.words),
+                binder.sides.name(standing),
                 url_of(web, addresses.of_coin(coin_id)),
                 day.isoformat(),
                 say_grade_line(standing.coin, binder.words),
-                web + plate.address if plate is not None else "",
+                picture.url if picture is not None else "",
             )
         )
     return tuple(found)
