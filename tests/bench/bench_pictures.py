@@ -2,9 +2,9 @@
 
     python tests/bench/bench_pictures.py [--photos 200] [--size 4000x3000] [--runs 5]
 
-Photos are two a coin, each unlike any other. Each figure is the median of so many runs after one that warms up, each
-in a fresh process: seconds by the clock, of the processor, and the memory of the largest process. The floor is told
-by threads and by processes; the ratio is to the better. On a machine that others use, go by the processor.
+Photos are two a coin, each unlike any other. Each figure is the median of so many runs after one that warms up,
+each in a fresh process: seconds by the clock, of the processor, and the memory of the largest process. The floor
+is told by threads and by processes; the ratio is to the better. On a busy machine, go by the processor.
 """
 
 import argparse

@@ -47,7 +47,7 @@ def make_coin(nth: int, sides: list[dict], folder: str) -> None:
             photo.draft(None, (photo.width // scale, photo.height // scale))
             box = (left / scale, top / scale, (left + across) / scale, (top + across) / scale)
             size = (side["widths"][0],) * 2
-            picture = photo.resize(size, Image.Resampling.LANCZOS, box=box, reducing_gap=1.25)
+            picture = photo.resize(size, Image.Resampling.BICUBIC, box=box, reducing_gap=1.25)
         faces.append(picture.resize((FACE, FACE), Image.Resampling.HAMMING))
         for width in side["widths"]:
             if picture.width != width:

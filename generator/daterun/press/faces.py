@@ -14,6 +14,7 @@ from PIL import Image
 
 from daterun.pages.pictures import FACE_PX, PictureOrder, order_face
 from daterun.photos.bound import Bound
+from daterun.photos.copied import copied
 from daterun.photos.opened import BROKEN, decode, held_pixels, open_image
 from daterun.press.cutting import FACE_FILTER, cut, encode, scale_for
 from daterun.press.fingerprints import program_of_pictures
@@ -79,11 +80,14 @@ class Faces:
 
     def _make(self, order: PictureOrder, store: FaceStore) -> None:
         """Make a face of its photo; where that is not to be had, the picture must do."""
-        with suppress(*BROKEN), open_image(self._photos[order.photo][0]) as image:
-            scale = scale_for([order], image.size)
-            with self._bound.holding(held_pixels(image, scale)):
-                for _, face in cut(decode(image, scale), [order]):
-                    store.put(order, face)
+        with suppress(*BROKEN), copied(self._photos[order.photo][0]) as (source, key):
+            if key != order.photo:
+                return
+            with open_image(source) as image:
+                scale = scale_for([order], image.size)
+                with self._bound.holding(held_pixels(image, scale)):
+                    for _, face in cut(decode(image, scale), [order]):
+                        store.put(order, face)
 
 
 def _face_orders(orders: Iterable[PictureOrder]) -> Iterator[tuple[str, PictureOrder]]:
