@@ -1,3 +1,4 @@
+import contextlib
 import http.client
 import socket
 import threading
@@ -137,6 +138,92 @@ def test_clients_that_ask_slowly_do_not_keep_others_waiting(address):
     finally:
         for each in slow:
             each.close()
+
+
+@pytest.mark.parametrize("asked", [b"", b"GET / HT", b"GET /.daterun/changes HTTP/1.1\r\nHost: {}\r\n\r\n"])
+def test_more_clients_than_can_be_held_do_not_keep_others_waiting(address, monkeypatch, asked):
+    monkeypatch.setattr("daterun.preview.server.MOST_AT_ONCE", 20)
+    host, _, port = address.rpartition(":")
+    clients = []
+    try:
+        for nth in range(100):
+            clients.append(socket.create_connection((host, int(port)), timeout=10))
+            clients[-1].sendall(asked.replace(b"{}", address.encode()))
+            if nth % 10 == 0:
+                assert get(address, "/")[0].status == 200
+        assert get(address, "/")[0].status == 200
+        at_work = [each for each in threading.enumerate() if "process_request_thread" in each.name]
+        for each in at_work[:-40]:
+            each.join(10)
+        assert not any(each.is_alive() for each in at_work[:-40])
+        clients[0].settimeout(10)
+        while clients[0].recv(1000):  # to its end: it was let go
+            pass
+    finally:
+        for each in clients:
+            each.close()
+
+
+def test_a_client_that_takes_slowly_does_not_keep_others_waiting(address, site):
+    (site / "large.txt").write_bytes(b"x" * 20_000_000)
+    host, _, port = address.rpartition(":")
+    slow = [socket.create_connection((host, int(port)), timeout=10) for _ in range(5)]
+    try:
+        for each in slow:
+            each.sendall(f"GET /large.txt HTTP/1.1\r\nHost: {address}\r\n\r\n".encode())
+            assert each.recv(12) == b"HTTP/1.1 200"
+        assert get(address, "/")[0].status == 200
+    finally:
+        for each in slow:
+            each.close()
+
+
+@pytest.mark.parametrize(
+    "request_text",
+    [
+        "GET",
+        "\0\0\0\r\n\r\n",
+        "GET / HTTP/9.9\r\n\r\n",
+        "GET http://evil.example/ HTTP/1.1\r\nHost: {}\r\n\r\n",
+        "GET //evil.example/%2e%2e HTTP/1.1\r\nHost: {}\r\n\r\n",
+        "GET /" + "x" * 70_000 + " HTTP/1.1\r\n\r\n",
+        "GET / HTTP/1.1\r\n" + "X: y\r\n" * 200 + "\r\n",
+        "GET / HTTP/1.1\r\nHost: {}\r\nHost: evil.example\r\n\r\n",
+        "GET / HTTP/1.1\r\nContent-Length: 99\r\nHost: {}\r\n\r\n",
+        "CONNECT x HTTP/1.1\r\nHost: {}\r\n\r\n",
+    ],
+)
+def test_an_odd_request_harms_nothing(address, capsys, request_text):
+    host, _, port = address.rpartition(":")
+    with socket.create_connection((host, int(port)), timeout=10) as client:
+        client.sendall(request_text.replace("{}", address).encode("latin-1"))
+        client.shutdown(socket.SHUT_WR)
+        answer = b""
+        with contextlib.suppress(ConnectionError):
+            while piece := client.recv(100_000):
+                answer += piece
+    assert b"secret" not in answer
+    assert get(address, "/")[0].status == 200
+    assert capsys.readouterr().err == ""
+
+
+@pytest.mark.parametrize(
+    ("site_of", "mode", "what", "status"),
+    [
+        ("cross-site", "no-cors", "image", 421),
+        ("cross-site", "no-cors", "script", 421),
+        ("same-site", "no-cors", "style", 421),
+        ("cross-site", "navigate", "iframe", 421),
+        ("cross-site", "navigate", "document", 200),
+        ("same-origin", "no-cors", "image", 200),
+        ("none", "navigate", "document", 200),
+    ],
+)
+def test_another_site_may_lead_here_and_no_more(address, site_of, mode, what, status):
+    said = {"Sec-Fetch-Site": site_of, "Sec-Fetch-Mode": mode, "Sec-Fetch-Dest": what}
+    response, _ = get(address, "/", **said)
+    assert response.status == status
+    assert status == 421 or response.getheader("Content-Security-Policy") == "frame-ancestors 'none'"
 
 
 def test_localhost_is_this_machine(address):

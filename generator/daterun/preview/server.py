@@ -4,12 +4,15 @@ Nothing of what it puts into pages is ever written to disk.
 """
 
 import secrets
+import socket
+import sys
 import threading
-from collections.abc import Iterator
-from contextlib import contextmanager
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
+from typing import Any
 from urllib.parse import quote, unquote, urlsplit
 
 from daterun.preview.overlay import FOLLOW, STYLE, plain_page, put_in
@@ -21,6 +24,9 @@ _STILL_HERE = 15.0
 
 _PATIENCE = 60.0
 """Seconds that a client may take over asking or taking; one that takes longer is let go."""
+
+MOST_AT_ONCE = 200
+"""Connections held at once, each by a thread. A browser keeps some six to one host; one let go asks again."""
 
 _OWN = "/.daterun/"
 
@@ -74,19 +80,53 @@ class Showing:
             self._ended = True
             self._changed.notify_all()
 
-    def wait(self, seen: str, seconds: float) -> str | None:
-        """Wait until what is shown is another than was seen, or the time is up; None once all is over."""
+    def look_up(self) -> None:
+        """Let everybody who waits ask again whether there is anything left to wait for."""
         with self._changed:
-            self._changed.wait_for(lambda: self._ended or self.version != seen, seconds)
-            return None if self._ended else self.version
+            self._changed.notify_all()
+
+    def wait(self, seen: str, seconds: float, is_over: Callable[[], bool] = lambda: False) -> str | None:
+        """Wait until what is shown is another than was seen, or the time is up; None once it is over."""
+        with self._changed:
+            self._changed.wait_for(lambda: self._ended or is_over() or self.version != seen, seconds)
+            return None if self._ended or is_over() else self.version
 
 
 class _Server(ThreadingHTTPServer):
     daemon_threads = True
+    request_queue_size = 128
 
     def __init__(self, port: int, showing: Showing) -> None:
         super().__init__((HOST, port), _Handler)
         self.showing = showing
+        self._connections: dict[socket.socket, None] = {}
+        self._counting = threading.Lock()
+
+    def process_request(self, request: Any, client_address: Any) -> None:
+        """Take a connection on; where there are too many, the one that has been there longest is let go."""
+        with self._counting:
+            self._connections[request] = None
+            oldest = next(iter(self._connections)) if len(self._connections) > MOST_AT_ONCE else None
+            if oldest is not None:
+                del self._connections[oldest]
+        if oldest is not None:
+            with suppress(OSError):
+                oldest.shutdown(socket.SHUT_RDWR)
+            self.showing.look_up()
+        super().process_request(request, client_address)
+
+    def shutdown_request(self, request: Any) -> None:
+        with self._counting:
+            self._connections.pop(request, None)
+        super().shutdown_request(request)
+
+    def has_let_go(self, request: Any) -> bool:
+        return request not in self._connections
+
+    def handle_error(self, request: Any, client_address: Any) -> None:
+        """Pass over clients that are gone; anything else is a fault of ours."""
+        if not isinstance(sys.exception(), OSError):
+            super().handle_error(request, client_address)
 
 
 class _Handler(BaseHTTPRequestHandler):
@@ -130,7 +170,14 @@ class _Handler(BaseHTTPRequestHandler):
         origin = self.headers.get("Origin")
         if origin is not None and origin.casefold() not in {f"http://{name}" for name in ours}:
             return False
+        if self.headers.get("Sec-Fetch-Site", "") in ("cross-site", "same-site") and not self._is_a_visit():
+            return False
         return self.headers.get("Host", "").casefold() in ours
+
+    def _is_a_visit(self) -> bool:
+        """Tell whether somebody follows a link to here, which shows nothing to the page that they come from."""
+        said = (self.headers.get("Sec-Fetch-Mode"), self.headers.get("Sec-Fetch-Dest"))
+        return said == ("navigate", "document")
 
     def _send_file(self, path: str) -> None:
         showing = self.server.showing
@@ -174,6 +221,7 @@ class _Handler(BaseHTTPRequestHandler):
         self.send_header("Cache-Control", "no-store")
         self.send_header("X-Content-Type-Options", "nosniff")
         self.send_header("Cross-Origin-Resource-Policy", "same-origin")
+        self.send_header("Content-Security-Policy", "frame-ancestors 'none'")
         self.end_headers()
         if self.command != "HEAD":
             self.wfile.write(data)
@@ -194,7 +242,9 @@ class _Handler(BaseHTTPRequestHandler):
             self.wfile.write(f"data: {version}\n\n".encode() if version != seen else b": still here\n\n")
             self.wfile.flush()
             seen = version
-            version = self.server.showing.wait(seen, _STILL_HERE)
+            version = self.server.showing.wait(
+                seen, _STILL_HERE, lambda: self.server.has_let_go(self.connection)
+            )
 
 
 def find_file(root: Path, path: str, base: str = "") -> Path | None:
