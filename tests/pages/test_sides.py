@@ -14,10 +14,10 @@ def test_a_photo_is_shown_as_pictures_with_words_that_name_coin_and_side(planned
     picture = shown[0].picture
     assert picture.text == "Ort 1891, obverse"
     assert picture.is_round
-    assert [each.width_px for each in picture.sizes] == [160, 640, 809]
+    assert [each.width_px for each in picture.sizes] == [48, 160, 640, 810]
     assert all(each.height_px == each.width_px for each in picture.sizes)
-    assert picture.smallest.width_px == 160
-    assert picture.largest.width_px == 809
+    assert picture.smallest.width_px == 48
+    assert picture.largest.width_px == 810
     assert shown[0].drawing is None
     assert shown[0].design == "Crowned head to the left"
 

@@ -90,7 +90,12 @@ def test_what_a_reader_may_see_is_said_or_as_usual(settings_of):
 def test_pictures_are_made_widest_first_and_once_in_each_width(settings_of):
     pictures = settings_of("pictures: {format: webp, widths: [160, 1600, 640, 640]}\n").pictures
     assert (pictures.format, pictures.widths) == (PictureFormat.WEBP, (1600, 640, 160))
-    assert settings_of("pictures: {format: avif}\n").pictures.widths == (1600, 640, 160)
+    assert settings_of("pictures: {format: avif}\n").pictures.widths == (1600, 640, 160, 48)
+
+
+def test_plates_are_made_unless_they_are_left_out(settings_of):
+    assert settings_of("pictures: {format: avif}\n").pictures.plates
+    assert not settings_of("pictures: {plates: no}\n").pictures.plates
 
 
 def test_a_web_address_ends_in_one_stroke(settings_of):

@@ -34,7 +34,9 @@ class PlateOrder:
 
 
 def plate_of(binder: Binder, standing: Standing) -> PlateOrder | None:
-    """Order the plate of a coin; None where it has no photo of either side."""
+    """Order the plate of a coin; None where it has no photo of either side, or plates are left out."""
+    if not binder.catalogue.settings.pictures.plates:
+        return None
     shown = [binder.sides.side(standing, each).picture for each in FACES]
     sides = tuple(PlateSide(each.largest.address, each.is_round) for each in shown if each is not None)
     if not sides:

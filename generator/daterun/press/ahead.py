@@ -50,7 +50,8 @@ class Ahead:
                 settings.format.value,
             )
             orders = [each for each in whole if not (self._edition / each.address).is_file()]
-            if (face := order_face(whole)) is not None and not self._faces.path_of(face).is_file():
+            face = order_face(whole) if settings.plates else None
+            if face is not None and not self._faces.path_of(face).is_file():
                 orders.append(face)
             if not orders or scale_for(orders, opened.size) != opened.scale:
                 return

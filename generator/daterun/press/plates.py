@@ -12,7 +12,6 @@ from PIL import Image, ImageDraw, ImageFont
 
 from daterun.pages.pictures import FACE_PX
 from daterun.pages.plates import HEIGHT_PX, WIDTH_PX, PlateOrder
-from daterun.press.cutting import encode
 from daterun.press.faces import Faces
 from daterun.press.fingerprints import Mark, program_of_plates
 from daterun.press.theme import Theme
@@ -23,6 +22,12 @@ LETTERS = "eb-garamond-regular.woff2"
 _GROUND, _INK, _QUIET = (250, 248, 242), (30, 27, 21), (102, 95, 77)
 _FACES_Y = 462
 _MOST_TEXT_PX = 1800
+_QUALITY = 76
+"""156 kB a plate in place of the 187 kB of a picture's 82, for 5 ms more; of the structure of what was drawn the
+one keeps 0.993, the other 0.995 (SSIM, means of nine plates of the demo)."""
+_MOST_KEPT = 16  # sizes of letters; long captions have their own
+_own = threading.local()
+
 _MOST_THREADS = 4
 """A plate takes some 15 MB while it is drawn."""
 
@@ -32,7 +37,6 @@ class PlatePress:
 
     def __init__(self, theme: Theme) -> None:
         self._letters = theme.assets[LETTERS].path.read_bytes()
-        self._own = threading.local()
         self._digest = hashlib.blake2b(self._letters, digest_size=8).hexdigest()
 
     def mark(self, order: PlateOrder) -> Mark:
@@ -54,7 +58,9 @@ class PlatePress:
         self._write(pen, order.caption, 60, 950, _INK)
         self._write(pen, order.line, 36, 1003, _QUIET)
         self._write(pen, order.credit, 26, 1052, _QUIET)
-        return encode(plate, "jpeg")
+        out = io.BytesIO()
+        plate.save(out, "JPEG", quality=_QUALITY, optimize=True)
+        return out.getvalue()
 
     def _write(
         self, pen: ImageDraw.ImageDraw, text: str, size_px: int, baseline: int, colour: tuple[int, int, int]
@@ -68,11 +74,14 @@ class PlatePress:
         pen.text((WIDTH_PX / 2, baseline), text, fill=colour, font=letters, anchor="ms")
 
     def _at_size(self, size_px: int) -> ImageFont.FreeTypeFont:
-        """Give the letters at a size; each thread has its own, for unpacking them takes 4 ms."""
-        kept: dict[int, ImageFont.FreeTypeFont] = self._own.__dict__.setdefault("kept", {})
-        if size_px not in kept:
-            kept[size_px] = ImageFont.truetype(io.BytesIO(self._letters), size_px)
-        return kept[size_px]
+        """Give the letters at a size, which each thread keeps for itself: unpacking them takes 4 ms."""
+        kept: dict[tuple[str, int], ImageFont.FreeTypeFont] = _own.__dict__.setdefault("kept", {})
+        key = (self._digest, size_px)
+        if key not in kept:
+            if len(kept) >= _MOST_KEPT:
+                kept.clear()
+            kept[key] = ImageFont.truetype(io.BytesIO(self._letters), size_px)
+        return kept[key]
 
 
 def draw_plates(
@@ -89,6 +98,10 @@ def draw_plates(
     def make(order: PlateOrder) -> None:
         write(order.address, press.draw(order, faces))
 
+    if len(orders) == 1:  # in the preview's own thread, which has the letters still from the last time
+        make(orders[0])
+        progress(1, 1)
+        return
     with ThreadPoolExecutor(min(os.cpu_count() or 1, _MOST_THREADS), thread_name_prefix="plates") as pool:
         for done, _ in enumerate(pool.map(make, orders), start=1):
             progress(done, len(orders))

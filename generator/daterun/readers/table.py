@@ -101,7 +101,7 @@ TABLE: Mapping[type, Mapping[str, Access]] = MappingProxyType(
             "may_be_named": Access.KEEPER,
         },
         MetalPrice: _public("price per on source"),
-        Pictures: _public("format widths", ""),
+        Pictures: _public("format widths plates", ""),
         Permissions: _private("wants certificate_numbers"),
         Aim: {
             **_public("id name series span one_per strikes at_least counts problems kinds across_series"),

@@ -56,10 +56,14 @@ class Permissions:
 
 @dataclass(frozen=True, slots=True)
 class Pictures:
-    """The format and widths of the pictures, in pixels, widest first; the narrowest is for the grids."""
+    """The format and widths of the pictures, in pixels, widest first; the narrowest is for the grids.
+
+    Plates is whether there is one of each coin to take away.
+    """
 
     format: PictureFormat = PictureFormat.JPEG
-    widths: tuple[int, ...] = (1600, 640, 160)
+    widths: tuple[int, ...] = (1600, 640, 160, 48)
+    plates: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,10 +135,11 @@ PICTURES = Form(
         ),
         Field(
             "widths",
-            list_of(whole_number, "two or more whole numbers", 2, "[1600, 640, 160]"),
+            list_of(whole_number, "two or more whole numbers", 2, "[1600, 640, 160, 48]"),
             "the widths in pixels",
-            default=(1600, 640, 160),
+            default=(1600, 640, 160, 48),
         ),
+        Field("plates", yes_no, "whether a plate of each coin is made to take away", default=True),
     ),
 )
 
@@ -143,7 +148,7 @@ def _read_pictures(node: Node, reading: Reading) -> Pictures:
     if not isinstance(node, Mapping):
         raise Misread(
             "pictures are written as a format and widths",
-            "for example {format: jpeg, widths: [1600, 640, 160]}",
+            "for example {format: jpeg, widths: [1600, 640, 160, 48]}",
         )
     values = read_form(PICTURES, node, reading) or {}
     widths = tuple(sorted(set(values.get("widths") or ()), reverse=True))
@@ -154,7 +159,7 @@ def _read_pictures(node: Node, reading: Reading) -> Pictures:
             node.place_of("widths"),
         )
         return Pictures()
-    return Pictures(values["format"], widths)
+    return Pictures(values["format"], widths, values["plates"])
 
 
 def _read_metals(node: Node, reading: Reading) -> dict[str, MetalPrice]:
@@ -236,7 +241,7 @@ SETTINGS = Form(
         ),
         Field(
             "pictures",
-            Kind("format and widths", "{format: jpeg, widths: [1600, 640, 160]}", _read_pictures),
+            Kind("format and widths", "{format: jpeg, widths: [1600, 640, 160, 48]}", _read_pictures),
             "the pictures",
             default=Pictures(),
         ),

@@ -17,7 +17,7 @@ from daterun.readers.closing import close_catalogue
 from daterun.readers.reader import Reader
 from daterun.site import check
 
-TELLING = ("shape", "state", "reason", "kind", "tone", "is_round", "is_plate", "is_current", "is_scarce")
+TELLING = ("shape", "state", "reason", "kind", "is_round", "is_plate", "is_scarce")
 """Fields of which every value makes a part of its own."""
 
 
