@@ -31,8 +31,8 @@ loses lies far below what the encoders lose."""
 
 _FINE, FACE_FILTER = Image.Resampling.BICUBIC, Image.Resampling.HAMMING
 """The filters for pictures, and for the face on a plate. From 2550 to 1600 pixels the first takes 50 ms and
-LANCZOS 69; from 1360 to 820 they take 14 and 18, the second 9. From LANCZOS the first differs by 46 dB, the second
-by 41, and what is encoded by 37 (one core, Pillow 13)."""
+LANCZOS 69; from 1360 to 820 they take 14 and 18, the second 9. From LANCZOS the first differs by 46 dB, the
+second by 41, and what is encoded by 37 (one core, Pillow 13)."""
 
 _SMALL = 320
 """Pixels up to which a JPEG is coded twice for the shortest code: at 160 it saves 6 % for a hundredth of a
