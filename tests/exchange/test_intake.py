@@ -15,8 +15,10 @@ from daterun.exchange.mapping import (
     write_mapping,
 )
 from daterun.exchange.rejects import write_rejects
+from daterun.exchange.seriesnames import SeriesNames
+from daterun.exchange.start import lay_out
 from daterun.exchange.tables import read_table
-from daterun.problems import CannotContinue
+from daterun.problems import CannotContinue, Misread
 from daterun.records.catalogue import read_catalogue
 
 sys.path.insert(0, str(Path(__file__).parent))
@@ -151,6 +153,36 @@ def test_series_go_by_name_face_and_issuer(taking):
     intake = taking(text)
     assert [each.coin.series for each in intake.taken] == ["ort", "ort"]
     assert reasons(intake) == [(4, "Coin", '"Nowhere" is no issuer of the catalogue')]
+
+
+STERLING = {
+    "half-crown": ("Halfcrown", "Half-Crown", "HALF CROWNS", "2/6", "2s 6d", "2s6d", "half crown"),
+    "florin": ("2/-", "Two Shillings", "two-shillings", "2s", "Florins"),
+    "penny": ("1d", "One Penny", "Pennies", "1 penny"),
+    "halfpenny": ("½d", "1/2d", "Half Penny", "half-pennies"),
+    "farthing": ("¼d", "1/4d", "Farthings"),
+    "crown": ("5/-", "5s", "five shillings", "Crowns"),
+    "threepence": ("Silver threepence", "Threepence (silver)"),
+    "brass-threepence": ("Brass threepence", "threepence, brass", "Threepence (brass)"),
+}
+
+
+@pytest.mark.parametrize("series", STERLING)
+def test_a_series_goes_by_its_face_value_however_that_is_written(tmp_path, series):
+    lay_out(tmp_path / "coins", ["united-kingdom"])
+    names = SeriesNames(read_catalogue(tmp_path / "coins")[0])
+    assert {names.find(word, "", 1937).id for word in STERLING[series]} == {series}
+
+
+def test_a_face_value_of_two_series_is_settled_by_the_year_or_asked_about(tmp_path):
+    lay_out(tmp_path / "coins", ["united-kingdom", "new-zealand"])
+    names = SeriesNames(read_catalogue(tmp_path / "coins")[0])
+    assert names.find("3d", "united-kingdom", 1911).key == "united-kingdom/threepence"
+    assert names.find("2/6", "New Zealand", 1933).key == "new-zealand/half-crown"
+    with pytest.raises(Misread, match=r'"2/6" can be .*new-zealand/half-crown or united-kingdom/half-crown'):
+        names.find("2/6", "", 1933)
+    with pytest.raises(Misread, match='there is no series "7/6"'):
+        names.find("7/6", "", 1933)
 
 
 def test_coins_of_a_series_lie_together_whatever_word_a_row_has_for_it(taking):
