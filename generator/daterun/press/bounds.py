@@ -38,10 +38,16 @@ class BoundedEnvironment(ImmutableSandboxedEnvironment):
 
     def __init__(self, **options: Any) -> None:
         super().__init__(**options)
-        self.globals[_COUNTED] = self._count
+        self.filters[_COUNTED] = self._count
+        self._own: dict[int, Callable[..., Any]] = {}
         for name in ("center", "format", "indent"):
             self.filters[name] = _padding(self.filters[name])
         self.begin()
+
+    def offer(self, **own: Callable[..., Any]) -> None:
+        """Offer functions of the program's own to templates; whether they are safe is not asked at each call."""
+        self.globals.update(own)
+        self._own.update((id(each), each) for each in own.values())
 
     def begin(self) -> None:
         self._rounds = 0
@@ -56,14 +62,7 @@ class BoundedEnvironment(ImmutableSandboxedEnvironment):
                 raise TemplateSyntaxError(
                     "a loop may not be recursive; call a macro", loop.lineno, name, filename
                 )
-            loop.iter = nodes.Call(
-                nodes.Name(_COUNTED, "load", lineno=loop.lineno),
-                [loop.iter],
-                [],
-                None,
-                None,
-                lineno=loop.lineno,
-            )
+            loop.iter = nodes.Filter(loop.iter, _COUNTED, [], [], None, None, lineno=loop.lineno)
         return tree
 
     def _count(self, things: Iterable[Any]) -> Iterable[Any]:
@@ -95,7 +94,14 @@ class BoundedEnvironment(ImmutableSandboxedEnvironment):
             __self._rounds += 1
             if __self._rounds > __self._look_at:
                 __self._look()
-        elif kind is BuiltinMethodType:
+            named.pop("_block_vars", None)
+            named.pop("_loop_vars", None)
+            return __obj(__context.eval_ctx, *args, **named)
+        if id(__obj) in __self._own:
+            named.pop("_block_vars", None)
+            named.pop("_loop_vars", None)
+            return __obj(*args, **named)
+        if kind is BuiltinMethodType:
             _check_padding(*args, *named.values())
         return _call(__self, __context, __obj, *args, **named)
 

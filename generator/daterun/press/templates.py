@@ -50,7 +50,7 @@ class Press:
         self.address = ""
         self.notes_made = 0
         self.environment = _environment(theme)
-        self.environment.globals.update(to=self._to, asset=self._asset, words=words.say, notes=self._notes)
+        self.environment.offer(to=self._to, asset=self._asset, words=words.say, notes=self._notes)
         self.environment.filters.update(scaled=_scaled, mm=_mm, data=_data)
         self._note_press: NotePress | None = None
 
