@@ -54,8 +54,8 @@ class Fan:
 FINE, COARSE = Fan.of(1), Fan.of(3)
 
 _PEAK = 255
-_WHERE_ANY = [0] + [_PEAK] * 255
-_WHERE_NONE = [_PEAK] + [0] * 255
+_WHERE_ANY = b"\0" + bytes([_PEAK]) * 255
+_WHERE_NONE = bytes([_PEAK]) + bytes(255)
 
 
 class Change(NamedTuple):
@@ -198,10 +198,13 @@ def find_edges(
 
 def _peaks(sharp: Image.Image, faintest: float) -> bytes:
     """Mark the places no less sharp than the one before, sharper than the one after, and not too faint."""
-    rises = ImageChops.subtract(ImageChops.offset(sharp, 1, 0), sharp).point(_WHERE_NONE)
-    falls = ImageChops.subtract(sharp, ImageChops.offset(sharp, -1, 0)).point(_WHERE_ANY)
-    loud = sharp.point([_PEAK if level >= faintest else 0 for level in range(256)])
-    return ImageChops.darker(ImageChops.darker(rises, falls), loud).tobytes()
+    # As numbers of many bytes, for Pillow's own point() rounds its table anew each time: 0.05 ms in place of 0.1.
+    enough = min(math.ceil(faintest), 256)
+    loud = sharp.tobytes().translate(bytes(enough) + bytes([_PEAK]) * (256 - enough))
+    rises = ImageChops.subtract(ImageChops.offset(sharp, 1, 0), sharp).tobytes().translate(_WHERE_NONE)
+    falls = ImageChops.subtract(sharp, ImageChops.offset(sharp, -1, 0)).tobytes().translate(_WHERE_ANY)
+    both = int.from_bytes(loud) & int.from_bytes(rises) & int.from_bytes(falls)
+    return both.to_bytes(len(loud))
 
 
 def _sharpness(rows: Image.Image, lag: int) -> Image.Image:
