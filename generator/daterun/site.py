@@ -90,17 +90,18 @@ def check(
     progress: Progress = silent,
     ahead: Ahead | None = None,
     records: RecordMemory | None = None,
+    keeps: bool = True,
 ) -> Checked:
     """Read and check a whole catalogue folder. Raise CannotContinue where it is none.
 
-    Of photos looked at for the first time, pictures are made ahead where that is asked for.
+    Of photos looked at for the first time, pictures are made ahead where asked for, and what was seen is kept.
     """
     progress("reading", 0, 0)
     catalogue, problems = read_catalogue(folder, records)
     files = find_photos(folder)
     claimed = claimed_photos(catalogue, files)
     use = ahead.making(catalogue, claimed) if ahead is not None else None
-    examined = _examine_photos(folder, claimed.values(), progress, use)
+    examined = _examine_photos(folder, claimed.values(), progress, use, keeps)
     progress("checking", 0, 0)
     found = sort_problems([*problems, *check_catalogue(catalogue, PhotoFacts(files, examined))])
     photos = {key: examined[path] for key, path in claimed.items() if path in examined}
@@ -140,10 +141,10 @@ def _build(
         return Built(BuildResult(checked.problems, coins, root))
 
     try:
-        theme, words = _open_theme(folder, checked.catalogue)
+        theme, words = open_theme(folder, checked.catalogue)
         closed = close_catalogue(checked.catalogue, checked.photos, reader)
-        plan = _plan(closed, words, theme)
-        files = _plain_files(theme, reader) | files_beside(plan)
+        plan = plan_edition(closed, words, theme)
+        files = plain_files(theme, reader) | files_beside(plan)
         edition = open_output(root, reader.value, memory)
         kept = _addresses(plan, files)
         check_addresses(kept)
@@ -195,14 +196,15 @@ def _build(
 
 
 def _examine_photos(
-    folder: Path, paths: Iterable[str], progress: Progress, use: Use | None
+    folder: Path, paths: Iterable[str], progress: Progress, use: Use | None, keeps: bool
 ) -> dict[str, Photo]:
     """Look at every photo that a coin claims; what was seen is remembered by the file's content."""
     memory = PhotoMemory.load(folder / MEMORY / "photos.json")
     found = memory.examine_all(
         folder, sorted(set(paths)), lambda done, total: progress("photos", done, total), use
     )
-    memory.save()
+    if keeps:
+        memory.save()
     return found
 
 
@@ -221,13 +223,15 @@ def _at_address(checked: Checked, web: str) -> Checked:
     return replace(checked, catalogue=replace(checked.catalogue, settings=settings))
 
 
-def _open_theme(folder: Path, catalogue: Catalogue) -> tuple[Theme, Words]:
+def open_theme(folder: Path, catalogue: Catalogue) -> tuple[Theme, Words]:
+    """Find the theme of a catalogue and its words; raise ThemeMistake for what is wrong in it."""
     settings = catalogue.settings
     theme = find_theme(settings.theme, folder, themes_folder(), settings.at.place_of("theme"))
     return theme, read_words(theme, settings.language)
 
 
-def _plan(closed: ClosedCatalogue, words: Words, theme: Theme) -> Plan:
+def plan_edition(closed: ClosedCatalogue, words: Words, theme: Theme) -> Plan:
+    """Plan an edition; a word that the theme lacks is a mistake of the theme."""
     try:
         return plan_pages(closed, words)
     except MissingWord as missing:
@@ -235,7 +239,7 @@ def _plan(closed: ClosedCatalogue, words: Words, theme: Theme) -> Plan:
         raise ThemeMistake(Problem("theme", str(missing), place)) from missing
 
 
-def _plain_files(theme: Theme, reader: Reader) -> dict[str, bytes]:
+def plain_files(theme: Theme, reader: Reader) -> dict[str, bytes]:
     """Gather what goes into the edition as it is: the theme's assets, and the word to robots."""
     files = {theme.asset_address(name): asset.path.read_bytes() for name, asset in theme.assets.items()}
     if reader is Reader.KEEPER:
