@@ -76,7 +76,7 @@ def test_every_command_has_help_with_an_example(capsys, command):
 def test_a_folder_that_is_no_catalogue_is_wrong_usage(capsys, tmp_path):
     code, said = usage(capsys, "check", "--folder", str(tmp_path))
     assert code == 2
-    assert said == f"daterun: there is no catalogue in {tmp_path}: it has no folder named content\n"
+    assert said.startswith(f"daterun: there is no catalogue in {tmp_path}: it has no folder named content\n")
 
 
 @pytest.mark.parametrize(

@@ -60,3 +60,31 @@ def test_a_site_is_built_then_opened_then_built_again(good):
     later = (good / "output/public/.daterun-edition").stat().st_mtime + 10
     os.utime(good / "content/coins/a.md", (later, later))
     assert said(good)[1].startswith("Files have changed since the site was last made")
+
+
+def test_a_folder_within_a_catalogue_leads_up_to_it(good):
+    assert said(good / "content/coins") == [
+        f"This folder lies within the catalogue {good}. Commands are given there:",
+        f"  cd {good}",
+    ]
+
+
+def test_a_command_given_within_a_catalogue_is_told_where_it_is(good, monkeypatch, capsys):
+    monkeypatch.chdir(good / "content")
+    assert main(["check"]) == 2
+    assert capsys.readouterr().err == (
+        "daterun: there is no catalogue in .: it has no folder named content\n"
+        f"  hint: there is one in {good}: go there, or say --folder {good}\n"
+    )
+
+
+def test_a_command_given_where_there_is_no_catalogue_is_told_how_to_find_or_begin_one(tmp_path, capsys):
+    assert main(["build", "--folder", str(tmp_path)]) == 2
+    assert capsys.readouterr().err.endswith(
+        "\n  hint: say --folder to name the folder of your catalogue, or begin one with daterun start\n"
+    )
+
+
+def test_another_trouble_has_no_hint_of_that_kind(good, capsys):
+    assert main(["add", "--folder", str(good), "otr", "1891"]) == 2
+    assert capsys.readouterr().err == 'daterun: there is no series "otr"; did you mean "ort"?\n'

@@ -39,7 +39,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         code: int = args.run(args)
         return code
     except CannotContinue as reason:
-        print(f"daterun: {reason}", file=sys.stderr)
+        print(f"daterun: {reason}{_where(args)}", file=sys.stderr)
         return 2
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
@@ -88,6 +88,14 @@ def _parse(given: list[str]) -> Namespace:
     if args.command is None:
         parser.wrong("no command is given", meant("", COMMANDS))
     return args
+
+
+def _where(args: Namespace) -> str:
+    """Word the hint for a command that was given where there is no catalogue."""
+    from daterun.command.nextsteps import say_where
+
+    said = say_where(args.folder) if getattr(args, "command", "start") != "start" else ""
+    return f"\n  hint: {said}" if said else ""
 
 
 def _say_next(args: Namespace) -> int:

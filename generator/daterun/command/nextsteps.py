@@ -3,12 +3,13 @@
 from collections.abc import Iterator
 from pathlib import Path
 
+SETTINGS = Path("content", "catalogue.yaml")
 TABLES = (".csv", ".tsv", ".xlsx")
 
 
 def say_next(folder: Path) -> Iterator[str]:
     """Say, a line at a time, how a folder stands and which commands come next; nothing is written."""
-    if not (folder / "content" / "catalogue.yaml").is_file():
+    if not (folder / SETTINGS).is_file():
         yield from _without_catalogue(folder)
         return
     from daterun.checks.catalogue import check_catalogue
@@ -34,7 +35,24 @@ def say_next(folder: Path) -> Iterator[str]:
     yield from _with_coins(folder)
 
 
+def say_where(folder: Path) -> str:
+    """Say where a command that found no catalogue in a folder could find one; "" where there is one after all."""
+    if (folder / SETTINGS).is_file():
+        return ""
+    if (above := _catalogue_above(folder)) is not None:
+        return f"there is one in {above}: go there, or say --folder {above}"
+    return "say --folder to name the folder of your catalogue, or begin one with daterun start"
+
+
+def _catalogue_above(folder: Path) -> Path | None:
+    return next((each for each in folder.absolute().parents if (each / SETTINGS).is_file()), None)
+
+
 def _without_catalogue(folder: Path) -> Iterator[str]:
+    if (above := _catalogue_above(folder)) is not None:
+        yield f"This folder lies within the catalogue {above}. Commands are given there:"
+        yield f"  cd {above}"
+        return
     if any(each for each in folder.iterdir() if not each.name.startswith(".")):
         yield "There is no catalogue in this folder. Begin one in a new folder beside what is here:"
     else:
