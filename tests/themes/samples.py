@@ -4,7 +4,11 @@ Everything here is invented. What is held, missing or scarce follows from arithm
 the same pages come out each time.
 """
 
+from dataclasses import replace
+
+from daterun.pages.addresses import of_part
 from daterun.pages.gridviews import GridCell, GridColumn, GridGroup, GridRow, GridSlot, GridView, LegendItem
+from daterun.pages.partviews import Parts
 from daterun.pages.pieces import (
     Card,
     CoinCard,
@@ -756,6 +760,27 @@ def not_found_page() -> Page:
     return Page("404.html", "not-found", frame("Nothing here", ""), body)
 
 
+def in_parts(page: Page) -> Page:
+    """Give a page as the eighth of several over which its list is spread."""
+
+    def part(nth: int) -> str:
+        return of_part(page.address, nth)
+
+    parts = Parts(
+        "Page 8 of 21",
+        Link("Previous", part(7)),
+        Link("Next", part(9)),
+        tuple(
+            Link(str(nth) if nth else "", part(nth) if nth not in (0, 8) else "")
+            for nth in (1, 0, 6, 7, 8, 9, 10, 0, 21)
+        ),
+        tuple(
+            Link(name, part(nth)) for nth, name in enumerate(("Daler", "Half daler", "Ort", "12 skilling"), 1)
+        ),
+    )
+    return replace(page, address=part(8), frame=replace(page.frame, parts=parts))
+
+
 def all_pages() -> tuple[Page, ...]:
     from aimsamples import aim_page
     from figuresamples import figures_page, side_by_side_page  # which are made of what is above
@@ -770,6 +795,7 @@ def all_pages() -> tuple[Page, ...]:
         coin_page(),
         keeper_page(),
         coins_page(),
+        in_parts(coins_page()),
         essay_page(),
         not_found_page(),
         find_page(),
