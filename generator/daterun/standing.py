@@ -20,6 +20,7 @@ from daterun.press.folders import PRINTED, choose_output, memory_of
 from daterun.problems import Place, Problem, Severity
 from daterun.readers.reader import Reader
 from daterun.result import BuildResult, Progress, silent
+from daterun.sealed import seal, unseal
 
 JUST_NOW_NS = 2_000_000_000
 """A file changed so shortly before it was looked at may change again within one tick of its clock."""
@@ -84,7 +85,7 @@ class Standing:
         if not self._is_settled:
             return None
         try:
-            stored = json.loads(self.memory.read_text(encoding="utf-8"))
+            stored = json.loads(unseal(self.memory.read_text(encoding="utf-8")))
             if stored["from"] != self._from or stored["stands"] != _stands(self.root):
                 return None
             return BuildResult(
@@ -113,7 +114,7 @@ class Standing:
             }
             self.memory.parent.mkdir(parents=True, exist_ok=True)
             new = self.memory.with_name(f"{self.memory.name}.new")
-            new.write_text(json.dumps(stored), encoding="utf-8")
+            new.write_text(seal(json.dumps(stored)), encoding="utf-8")
             new.replace(self.memory)
 
 

@@ -17,6 +17,7 @@ from typing import Any
 from daterun.photos.bound import Bound
 from daterun.photos.examine import Use, examine_quietly, without_warnings
 from daterun.photos.photo import Disc, Photo
+from daterun.sealed import seal, unseal
 
 VERSION = 5
 """Changes whenever photos would be examined with another result."""
@@ -50,7 +51,7 @@ class PhotoMemory:
         """Read the memory; an empty one where there is none, or none that can be read."""
         # 10,000 photos: 20 ms, and 45 to look at their stamps (one core of a busy machine, CPython 3.11).
         try:
-            stored = json.loads(path.read_bytes())
+            stored = json.loads(unseal(path.read_text(encoding="utf-8")))
             if stored["version"] != VERSION or not isinstance(stored["photos"], dict):
                 return cls(path, {}, {})
             by_path = {
@@ -147,7 +148,7 @@ class PhotoMemory:
             handle, name = tempfile.mkstemp(prefix=".photos-", dir=self.path.parent)
             try:
                 with os.fdopen(handle, "w", encoding="utf-8") as file:
-                    file.write(json.dumps(stored, separators=(",", ":")))
+                    file.write(seal(json.dumps(stored, separators=(",", ":"))))
                 Path(name).replace(self.path)
             except OSError:
                 Path(name).unlink(missing_ok=True)

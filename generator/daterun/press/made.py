@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from daterun.press.fingerprints import Mark
+from daterun.sealed import seal, unseal
 
 _VERSION = 1
 
@@ -38,28 +39,32 @@ class Made:
 def read_made(path: Path) -> dict[str, Made]:
     """Read what was made; empty where there is no such record, or one that cannot be read."""
     try:
-        record = json.loads(path.read_text(encoding="utf-8"))
+        record = json.loads(unseal(path.read_text(encoding="utf-8")))
         if record["version"] != _VERSION:
             return {}
         made = {str(address): _made(row) for address, row in record["made"].items()}
     except _UNREADABLE:
         return {}
-    with suppress(*_UNREADABLE):
+    try:
         first, *lines = _beside(path).read_text(encoding="utf-8").split("\n")
         if first == _stamp(path):
             for line in lines[:-1]:  # the last is empty, or was cut short
-                for address, row in json.loads(line).items():
+                for address, row in json.loads(unseal(line)).items():
                     if row is None:
                         made.pop(address, None)
                     else:
                         made[address] = _made(row)
+    except OSError:
+        return made
+    except _UNREADABLE:
+        return {}  # a record that lacks some of what was made would take that for a stranger's
     return made
 
 
 def write_made(path: Path, made: Mapping[str, Made]) -> None:
     """Write what was made, whole or not at all, and only where it differs from what is written there."""
     rows = {address: _row(each) for address, each in sorted(made.items())}
-    text = json.dumps({"version": _VERSION, "made": rows}, ensure_ascii=False, separators=(",", ":"))
+    text = seal(json.dumps({"version": _VERSION, "made": rows}, ensure_ascii=False, separators=(",", ":")))
     beside = _beside(path)
     with suppress(OSError, ValueError):
         if not beside.exists() and path.read_text(encoding="utf-8") == text:
@@ -77,7 +82,7 @@ def add_made(path: Path, made: Mapping[str, Made | None]) -> None:
     begin = "" if beside.exists() else f"{_stamp(path)}\n"
     rows = {address: _row(each) if each is not None else None for address, each in made.items()}
     with beside.open("a", encoding="utf-8") as file:
-        file.write(f"{begin}{json.dumps(rows)}\n")
+        file.write(f"{begin}{seal(json.dumps(rows))}\n")
 
 
 def write_last(path: Path, reasons: Mapping[str, str]) -> None:
