@@ -11,6 +11,7 @@ processor, or a process that needs a gigabyte, is a failure. Hypothesis makes a 
 import functools
 import gc
 import json
+import re
 import resource
 import signal
 import sys
@@ -131,6 +132,14 @@ def run(cases: int, start: int, root: Path) -> dict[str, float]:
     return took
 
 
+def most_memory() -> int:
+    """Tell the most memory that this process had, in kB; what the system says of usage can be its parent's."""
+    status = Path("/proc/self/status")
+    if status.is_file() and (found := re.search(r"VmHWM:\s*(\d+)", status.read_text())):
+        return int(found[1])
+    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+
+
 def main(cases: int, start: int) -> None:
     resource.setrlimit(resource.RLIMIT_AS, (MOST_BYTES, MOST_BYTES))
     signal.signal(signal.SIGVTALRM, _stop)
@@ -144,7 +153,7 @@ def main(cases: int, start: int) -> None:
             (root / name).write_text(text, encoding="utf-8")
         took = run(cases, start, root)
     took["all seconds"] = time.process_time()
-    took["MB"] = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
+    took["MB"] = most_memory() // 1024
     print(json.dumps(took))
 
 
