@@ -24,6 +24,7 @@ from daterun.press.printstore import PrintStore
 from daterun.press.printtheme import read_print_theme
 from daterun.press.searching import Search, word_finds
 from daterun.press.theme import ThemeMistake, find_theme
+from daterun.press.turns import taking_turns
 from daterun.press.typeset import Typesetter
 from daterun.press.words import read_words
 from daterun.problems import Place, Problem, sort_problems
@@ -80,6 +81,13 @@ def print_sheets(
     Raise CannotContinue where the reader may not have it, or a choice names what is not there.
     """
     root = choose_output(folder, reader.value, None)
+    with taking_turns(folder, reader.value, root):
+        return _print(folder, root, what, reader, choice, form, progress)
+
+
+def _print(
+    folder: Path, root: Path, what: str, reader: Reader, choice: Choice, form: Form, progress: Progress
+) -> PrintResult:
     checked = check(folder, progress)
     if checked.has_errors:
         return PrintResult(checked.problems)

@@ -4,8 +4,8 @@
 
 Each coin has two photos of noise, the worst for JPEG. Each figure is the median of so many runs, of a fresh
 process each: seconds of wall clock, seconds of the processor, the peak memory with that of the largest volume,
-for volumes are set one after the other in processes of their own, and the size of the PDFs. The first line is with
-the pictures still to be made, the others with them remembered. On a machine that others use, go by the processor;
+for volumes are set one after the other in processes of their own, and the size of the PDFs. The first line is of
+pictures still to be made, the others with them remembered. On a machine that others use, go by the processor;
 even that is the higher the more they use it. The catalogue is made anew in a folder that is thrown away, or once
 in the folder to be kept.
 """

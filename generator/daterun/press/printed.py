@@ -23,9 +23,16 @@ def write_printed(root: Path, reader: str, what: str, made: Mapping[str, bytes])
     changed = {name: data for name, data in made.items() if _differs(folder / name, data)}
     waiting = {name: folder / f".{name}{_HALF}" for name in changed}
     try:
-        folder.mkdir(parents=True, exist_ok=True)
-        if not (root / SIGN).exists():
-            (root / SIGN).write_text(f"{reader}\n", encoding="utf-8")
+        root.mkdir(parents=True, exist_ok=True)
+        if not (
+            root / SIGN
+        ).exists():  # before anything else, for by it the next print knows the folder as ours
+            (root / f"{SIGN}{_HALF}").write_text(f"{reader}\n", encoding="utf-8")
+            (root / f"{SIGN}{_HALF}").replace(root / SIGN)
+        folder.mkdir(exist_ok=True)
+        for path in folder.iterdir():
+            if path.name.startswith(".") and path.name.endswith(_HALF):
+                path.unlink()  # of a print that was killed
         for name, data in changed.items():
             waiting[name].write_bytes(data)
         for name, path in waiting.items():
@@ -46,7 +53,8 @@ def _check_place(root: Path, folder: Path) -> None:
     """Raise CannotContinue where a folder is not an edition but holds something, or leads elsewhere."""
     if folder.is_symlink():
         raise CannotContinue(f"{folder} is a link to another folder; what is printed stays in its edition")
-    if not (root / SIGN).exists() and root.is_dir() and any(root.iterdir()):
+    half = f"{SIGN}{_HALF}"
+    if not (root / SIGN).exists() and root.is_dir() and any(each.name != half for each in root.iterdir()):
         raise CannotContinue(f"{root} holds files that Daterun did not make; move them away first")
 
 
