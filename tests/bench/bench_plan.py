@@ -2,8 +2,8 @@
 
     python tests/bench/bench_plan.py [1000 5000 20000] [--for public] [--runs 5]
 
-Each figure is the median of so many runs after one that warms up, in seconds of processor time of one process without
-the cyclic collector, as in a command; the peak memory is that of the whole process, the records among it.
+Each figure is the median of so many runs after one that warms up, in seconds of processor time of one process
+without the cyclic collector, as in a command; the peak memory is that of the process, its records among it.
 """
 
 import argparse
