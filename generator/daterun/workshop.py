@@ -58,7 +58,13 @@ class Workshop:
     def build(self) -> BuildResult:
         """Build the edition; raise CannotContinue as ``site.build`` does."""
         self._last = None
-        built = build_with(self.folder, self.reader, self.root, self.progress, "", self._records)
+        was_on = gc.isenabled()
+        gc.disable()  # hunting for circles takes a quarter of the time; it is done between two changes
+        try:
+            built = build_with(self.folder, self.reader, self.root, self.progress, "", self._records)
+        finally:
+            if was_on:
+                gc.enable()
         if built.parts is not None:
             self._last = built
             self._coins = {each.path: each for each in built.parts.checked.catalogue.coins}
