@@ -99,11 +99,23 @@ def test_a_table_with_a_comma_in_its_decimals_is_read_so_throughout(capsys, fold
     assert "row 3, Weight: the weight 9000 g is" in run(capsys, "intake", "--folder", folder, path)[1]
 
 
-def test_many_rejects_are_counted_by_column(capsys, folder, tmp_path):
+def test_rows_rejected_for_one_reason_are_told_together(capsys, folder, tmp_path):
     path = tmp_path / "many.csv"
-    path.write_text("Coin,Year\n" + "Ort,1898\n" * 25, encoding="utf-8")
+    rows = ["Ort,1898"] * 7 + ["Otr,1897"] * 3 + ["Ort,189"]
+    path.write_text("Coin,Year\n" + "\n".join(rows), encoding="utf-8")
     _, out, _ = run(capsys, "intake", "--folder", folder, path)
-    assert "  and 5 more; in all 25 for Year. --rejects FILE writes them all.\n" in out
+    assert "  rows 2, 3, 4 and 4 more, Year: none of the series Ort was struck with the date 1898;" in out
+    assert '  rows 9, 10 and 11, Coin: there is no series "Otr"; did you mean "ort"?\n' in out
+    assert '  row 12, Year: "189" is not a year; a year has four figures\n' in out
+    assert "--rejects FILE" not in out
+
+
+def test_many_reasons_are_counted_by_column(capsys, folder, tmp_path):
+    path = tmp_path / "many.csv"
+    rows = "".join(f"Ort,1897,made-up {each}\n" for each in "abcdefghijklmnopqrstuvwxy")
+    path.write_text("Coin,Year,Grade\n" + rows, encoding="utf-8")
+    _, out, _ = run(capsys, "intake", "--folder", folder, path)
+    assert "  and 5 more; in all 25 for Grade. --rejects FILE writes them all.\n" in out
 
 
 def test_a_table_that_is_not_there_is_wrong_usage(capsys, folder, tmp_path):

@@ -6,14 +6,17 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from daterun.command.options import Subparsers, add_command, say, say_aside
+from daterun.naming import listed
 
 if TYPE_CHECKING:
-    from daterun.exchange.intake import Intake
+    from collections.abc import Sequence
+
+    from daterun.exchange.intake import Intake, Reject
     from daterun.exchange.mapping import ColumnMapping
     from daterun.exchange.tables import Table
 
 SHOWN = 3
-MOST_REJECTS = 20
+MOST_REASONS = 20
 
 
 def add(subparsers: Subparsers) -> None:
@@ -107,13 +110,30 @@ def _show(table: "Table", mapping: "ColumnMapping", intake: "Intake", kept_at: P
     parts += [f"{intake.blank:,} blank"] if intake.blank else []
     parts += [f"{len(intake.rejects):,} rejected"] if intake.rejects else []
     say(f"{len(table.rows):,} {'row' if len(table.rows) == 1 else 'rows'}: {', '.join(parts)}.")
-    for reject in intake.rejects[:MOST_REJECTS]:
-        where = f", {reject.column}" if reject.column else ""
-        say(f"  row {reject.row.number}{where}: {reject.reason}")
-    if (more := len(intake.rejects) - MOST_REJECTS) > 0:
-        by_column = Counter(each.column or "the whole row" for each in intake.rejects)
+    _show_rejects(intake.rejects)
+
+
+def _show_rejects(rejects: "Sequence[Reject]") -> None:
+    """Show why rows are rejected, those of one reason together, and the rest by column where they are many."""
+    alike: dict[tuple[str, str], list[int]] = {}
+    for each in rejects:
+        alike.setdefault((each.column, each.reason), []).append(each.row.number)
+    shown = list(alike.items())[:MOST_REASONS]
+    for (column, reason), numbers in shown:
+        where = f", {column}" if column else ""
+        say(f"  {_rows(numbers)}{where}: {reason}")
+    if (more := len(rejects) - sum(len(numbers) for _, numbers in shown)) > 0:
+        by_column = Counter(each.column or "the whole row" for each in rejects)
         counted = ", ".join(f"{count} for {column}" for column, count in by_column.most_common())
         say(f"  and {more:,} more; in all {counted}. --rejects FILE writes them all.")
+
+
+def _rows(numbers: list[int]) -> str:
+    if len(numbers) == 1:
+        return f"row {numbers[0]}"
+    if len(numbers) <= 4:
+        return f"rows {listed([str(each) for each in numbers])}"
+    return f"rows {', '.join(str(each) for each in numbers[:3])} and {len(numbers) - 3:,} more"
 
 
 def _coins(number: int) -> str:
