@@ -30,6 +30,7 @@ BROKEN = (
     OverflowError,
     KeyError,
     TypeError,
+    RuntimeError,
 )
 """What Pillow raises for files that are not as they should be."""
 

@@ -13,7 +13,8 @@ from PIL import Image, UnidentifiedImageError
 from daterun.pages.pictures import PictureOrder
 from daterun.photos.bound import Bound
 from daterun.photos.copied import copied
-from daterun.photos.opened import decode, held_pixels, open_image
+from daterun.photos.examine import without_warnings
+from daterun.photos.opened import BROKEN, decode, held_pixels, open_image
 from daterun.press.cutting import check_formats, cut, encode, scale_for
 from daterun.problems import Place, Problem
 
@@ -56,7 +57,7 @@ def make_pictures(
 
     # One thread more than cores: it reads the next photo while the others are at work on theirs.
     threads = min((os.cpu_count() or 1) + 1, len(by_photo))
-    with ThreadPoolExecutor(threads, thread_name_prefix="pictures") as pool:
+    with without_warnings(), ThreadPoolExecutor(threads, thread_name_prefix="pictures") as pool:
         working = {pool.submit(make, key): key for key in by_photo}
         try:
             for finished in as_completed(working):
@@ -93,7 +94,7 @@ def _make_of_photo(path: Path, orders: list[PictureOrder], write: Write, bound: 
                     pictures = list(cut(opened, orders))
     except UnidentifiedImageError as error:
         raise _Unusable("it is not a picture that can be read") from error
-    except (OSError, ValueError, EOFError) as error:
+    except BROKEN as error:
         raise _Unusable(str(error)) from error
     for order, picture in pictures:
         write(order.address, encode(picture, order.format))
