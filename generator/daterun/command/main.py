@@ -11,12 +11,12 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from daterun import __version__
-from daterun.command import add, build, check, export, intake, preview, sheets, start
+from daterun.command import add, build, check, export, intake, preview, sheets, start, why
 from daterun.command.completion import SHELLS, PrintCompletion
 from daterun.command.options import Parser, Subparsers, add_command, one_of, say
 from daterun.problems import CannotContinue, meant
 
-COMMANDS = ("start", "add", "intake", "check", "build", "preview", "print", "gaps", "export")
+COMMANDS = ("start", "add", "intake", "check", "build", "preview", "print", "gaps", "why", "export")
 
 _EPILOG = (
     "example:\n  daterun build --folder ~/coins --for keeper\n\n"
@@ -72,6 +72,7 @@ def _parse(given: list[str]) -> Namespace:
     preview.add(subparsers)
     sheets.add(subparsers)
     _add_gaps(subparsers)
+    why.add(subparsers)
     export.add(subparsers)
     if not given:
         return Namespace(run=_say_next)

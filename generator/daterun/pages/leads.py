@@ -61,7 +61,8 @@ def _walk(value: object, found: dict[str, None], beside: dict[str, None], notes:
         return
     if isinstance(value, Note):
         notes.append(value)
-    for name, get in _fields_of(type(value)):
+    kind: type = type(value)
+    for name, get in _fields_of(kind):
         held = get(value)
         if isinstance(held, str):
             if name in _ADDRESSED and held:

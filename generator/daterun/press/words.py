@@ -4,6 +4,8 @@ A file holds phrases by key; keys may be nested, and are then joined by dots. A 
 ``one`` and ``other``. What is said with them is left to ``pages/words.py``.
 """
 
+from collections.abc import Iterator
+
 from daterun.pages.words import Phrase, Words
 from daterun.press.theme import Theme, ThemeFile, ThemeMistake
 from daterun.problems import Place, Problem
@@ -21,12 +23,18 @@ def read_words(theme: Theme, language: str) -> Words:
     general = language.split("-")[0]
     phrases: dict[str, Phrase] = {}
     spoken = "en"
-    for tongue in dict.fromkeys(("en", general, language)):
+    for tongue, file in words_files(theme, language):
+        phrases.update(_read_file(file))
+        spoken = tongue
+    return Words(language if spoken != "en" or general == "en" else "en", phrases)
+
+
+def words_files(theme: Theme, language: str) -> Iterator[tuple[str, ThemeFile]]:
+    """List the files that are read for a language, each with the language that it is in, the first beneath."""
+    for tongue in dict.fromkeys(("en", language.split("-")[0], language)):
         for file in theme.words:
             if file.name.casefold() == f"{tongue}.yaml".casefold():
-                phrases.update(_read_file(file))
-                spoken = tongue
-    return Words(language if spoken != "en" or general == "en" else "en", phrases)
+                yield tongue, file
 
 
 def _read_file(file: ThemeFile) -> dict[str, Phrase]:
