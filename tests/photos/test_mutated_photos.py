@@ -51,7 +51,7 @@ def changed(data: bytes, pieces: list[tuple[int, int, bytes]]) -> bytes:
 
 
 @pytest.mark.parametrize("kind", KINDS)
-@settings(max_examples=60, suppress_health_check=list(HealthCheck))
+@settings(max_examples=100, suppress_health_check=list(HealthCheck))
 @given(pieces=changes)
 def test_a_photo_with_some_bytes_changed_is_shown_or_said_to_be_broken(tmp_path, kind, pieces):
     path = tmp_path / "photo"

@@ -27,9 +27,10 @@ BROKEN = (
     struct.error,
     EOFError,
     MemoryError,
-    OverflowError,
-    KeyError,
+    ArithmeticError,
+    LookupError,
     TypeError,
+    AttributeError,
     RuntimeError,
 )
 """What Pillow raises for files that are not as they should be."""
