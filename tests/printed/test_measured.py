@@ -100,3 +100,21 @@ def test_labels_lie_where_their_sheet_has_them(folder, printed, rendered):
     edges = [each for nth, each in enumerate(columns) if nth == 0 or each > columns[nth - 1] + 3]
     meant = [11, 56, 58, 103, 105, 150, 152, 197]
     assert [millimetres(each) for each in edges] == [pytest.approx(each, abs=0.15) for each in meant]
+
+
+@pytest.mark.parametrize(("mm", "shown"), [("44.0", 44), ("62.0", 62), ("118.0", 80)])
+@pytest.mark.parametrize(
+    ("what", "form"), [("catalogue", {"columns": 1}), ("catalogue", {}), ("schedule", {})]
+)
+def test_a_large_coin_stays_in_its_column_and_one_larger_still_says_that_it_is_reduced(
+    folder, printed, texts, rendered, what, form, mm, shown
+):
+    series = folder / "content/series/vessmark/ort.yaml"
+    series.write_text(series.read_text().replace("26.5 mm", f"{mm} mm"), encoding="utf-8")
+    (path,) = printed(folder, what, form=form, coins=("ort/1891",)).files
+    page = page_with(texts, path, "1 Ort 1891")
+    discs = [each for each in dark_parts(rendered(path, page, 300), 150, 15) if abs(each[0] - each[1]) < 1]
+    assert (
+        discs == [pytest.approx((shown / 2, shown / 2), abs=0.1)] * 2
+    )  # drawn at half the pixels to the inch
+    assert ("Shown 80 mm across" in texts(path)[page - 1].replace("\u00a0", " ")) == (shown == 80)

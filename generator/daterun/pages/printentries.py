@@ -11,7 +11,7 @@ from daterun.pages.measured import diameter_hundredths
 from daterun.pages.pieces import Fact, Link
 from daterun.pages.printchoice import reigning
 from daterun.pages.printpieces import Entry
-from daterun.pages.printsides import PrintedSides
+from daterun.pages.printsides import LARGEST, PrintedSides
 from daterun.pages.sides import FACES, face_of
 from daterun.pages.standing import Standing
 from daterun.pages.wording import (
@@ -82,6 +82,8 @@ def say_size(standing: Standing, words: Words) -> str:
     """Say where the pictures are not at the coin's own size; empty where they are."""
     if not diameter_hundredths(standing):
         return words.say("print.no-diameter")
+    if diameter_hundredths(standing) > LARGEST:
+        return words.say("print.reduced")
     if any(photo.disc is None for side, photo in standing.coin.photos.items() if side != "edge"):
         return words.say("print.no-disc")
     return ""

@@ -10,7 +10,6 @@ from collections.abc import Iterable
 from daterun.naming import listed
 from daterun.pages.amounts import say_money
 from daterun.pages.binder import Binder
-from daterun.pages.measured import diameter_hundredths
 from daterun.pages.pieces import Fact, Link, Table
 from daterun.pages.printchoice import Choice, choose_coins
 from daterun.pages.printentries import capital, say_size
@@ -218,5 +217,5 @@ def _photographs(standing: Standing, words: Words) -> str:
     ]
     if not shown:
         return words.say("print.no-photographs")
-    size = say_size(standing, words) if not diameter_hundredths(standing) else ""
+    size = say_size(standing, words)
     return listed(shown, words.say("and")) + (f". {size}" if size else "")

@@ -19,6 +19,10 @@ UNKNOWN_DIAMETER = 2400
 """At what size a coin of no known diameter is printed, in hundredths of a millimetre; the entry says so."""
 
 
+LARGEST = 8000
+"""How wide a coin is printed at most, in hundredths of a millimetre: a column of A4, said of a larger one."""
+
+
 def pixels_for(hundredths: int, dpi: int = DPI) -> int:
     """Reckon the pixels across a length on paper."""
     return max(round(hundredths / 2540 * dpi), 1)
@@ -39,7 +43,7 @@ class PrintedSides:
 
     def faces(self, standing: Standing, diameter: int = 0) -> tuple[PrintedSide, ...]:
         """Show obverse and reverse: at the coin's own size, or as wide as asked for."""
-        wide = diameter or diameter_hundredths(standing) or UNKNOWN_DIAMETER
+        wide = min(diameter or diameter_hundredths(standing) or UNKNOWN_DIAMETER, LARGEST)
         return tuple(self.side(standing, each, wide) for each in FACES)
 
     def side(self, standing: Standing, side: Side, diameter: int) -> PrintedSide:
