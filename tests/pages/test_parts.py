@@ -1,11 +1,14 @@
 """Lists that are spread over several pages: what each holds, how they lead on, and that none is too long."""
 
 import dataclasses
+from collections import Counter
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from daterun.bundled import content_folder
+from daterun.pages.gridviews import GridView
 from daterun.pages.heaps import deal
 from daterun.pages.parts import number_pages, spread
 from daterun.pages.pieces import CoinCard, Link, Table
@@ -230,3 +233,53 @@ def test_each_part_is_canonical_at_its_own_address(plan_whole, base_files):
     assert said["coins/index.html"] == "https://example.org/coins/coins/"
     assert said["coins/page-2.html"] == "https://example.org/coins/coins/page-2.html"
     assert len(set(said.values())) == len(said)
+
+
+def addresses_in(value):
+    """Find every address that a view names."""
+    if isinstance(value, Link):
+        yield value.address
+    if dataclasses.is_dataclass(value):
+        for each in dataclasses.fields(value):
+            yield from addresses_in(getattr(value, each.name))
+    elif isinstance(value, tuple):
+        for each in value:
+            yield from addresses_in(each)
+
+
+@pytest.mark.parametrize("reader", list(Reader))
+def test_the_demo_in_small_parts_has_all_that_it_has_in_large_ones_and_no_link_is_lost(words, reader):
+    catalogue, _ = read_catalogue(content_folder().parent)
+    closed = close_catalogue(catalogue, {}, reader)
+    small, whole = plan_pages(closed, words, 16), plan_pages(closed, words, 10**9)
+    there = {each.address for each in (*small.pages, *small.data)}
+    for page in small.pages:
+        if page.template not in ("find", "compare"):
+            lost = {each.partition("#")[0] for each in addresses_in((page.frame, page.body))} - there - {""}
+            assert lost == set(), page.address
+    assert not [each for each in whole.pages if each.frame.parts is not None]
+    for page in whole.pages:
+        parts = [each for each in small.pages if each.address == page.address or is_part(each, page)]
+        assert len(parts) == 1 or [each.frame.parts.name for each in parts] == [
+            f"Page {nth} of {len(parts)}" for nth in range(1, len(parts) + 1)
+        ]
+        shown = Counter(each for part in parts for each in shown_in(part.body))
+        assert shown == Counter(shown_in(page.body)), page.address
+
+
+def is_part(page, whole):
+    folder = whole.address.removesuffix("index.html")
+    return page.address.startswith(f"{folder}page-") and "/" not in page.address.removeprefix(folder)
+
+
+def shown_in(value):
+    """List the coins and rows of a view; of a table all rows, and of a grid none."""
+    if isinstance(value, CoinCard):
+        return [value.link]
+    if isinstance(value, Table):
+        return list(value.rows)
+    if dataclasses.is_dataclass(value) and not isinstance(value, GridView):
+        return [one for each in dataclasses.fields(value) for one in shown_in(getattr(value, each.name))]
+    if isinstance(value, tuple):
+        return [one for each in value for one in shown_in(each)]
+    return []
