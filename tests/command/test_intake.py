@@ -128,3 +128,17 @@ def test_rejects_are_never_written_under_the_name_of_a_workbook(capsys, folder, 
     assert code == 2
     assert "would be a workbook; rejected rows are written as CSV" in err
     assert not rejects.exists()
+
+
+def test_photos_that_are_not_there_yet_are_told(capsys, folder, tmp_path):
+    path = tmp_path / "mine.csv"
+    path.write_text("Coin,Year,Photo obverse,Photo reverse\nOrt,1897,a.jpg,b.jpg\n", encoding="utf-8")
+    photos = folder / "content/photos"
+    _, out, _ = run(capsys, "intake", "--folder", folder, path)
+    assert f"The 2 photos, a.jpg first, are not in {photos} yet; put what is lacking there before" in out
+    photos.mkdir()
+    (photos / "a.jpg").write_bytes(b"")
+    _, out, _ = run(capsys, "intake", "--folder", folder, path)
+    assert f"The photo b.jpg is not in {photos} yet;" in out
+    (photos / "b.jpg").write_bytes(b"")
+    assert "yet" not in run(capsys, "intake", "--folder", folder, path)[1]

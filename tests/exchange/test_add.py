@@ -150,6 +150,12 @@ def test_a_series_or_date_that_is_none_is_told(folder, series, date, said):
         prepared(folder, series, date, values={})
 
 
+def test_a_series_can_be_called_by_its_face_value_and_is_written_by_its_name(folder):
+    new = prepared(folder, "1 ort", "1897", values={})
+    assert new.id == "ort/1897"
+    assert "\nseries: ort\n" in new.text
+
+
 def test_a_misspelt_series_is_told_in_the_words_of_the_check(catalogue_folder):
     folder = catalogue_folder({"content/coins/a.md": "---\nseries: otr\ndate: 1891\n---\n"})
     catalogue, _ = read_catalogue(folder)

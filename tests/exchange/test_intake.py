@@ -201,6 +201,12 @@ def test_amounts_are_in_the_currency_that_a_column_names(taking):
     assert reasons(intake)[0][:2] == (5, "Currency")
 
 
+def test_photos_can_be_named_in_columns(taking):
+    (taken,) = taking("Series,Year,Obverse photo,Reverse photo\nort,1897,1897/IMG_1; a.jpg,IMG_2.jpg\n").taken
+    assert "photos: {obverse: 1897/IMG_1; a.jpg, reverse: IMG_2.jpg}\n" in taken.text
+    assert [each.file for each in taken.coin.photos.values()] == ["1897/IMG_1; a.jpg", "IMG_2.jpg"]
+
+
 @pytest.mark.parametrize(
     ("weights", "decimals"),
     [

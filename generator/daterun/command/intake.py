@@ -75,7 +75,7 @@ def run(args: Namespace) -> int:
     intake = take_in(args.folder, catalogue, table, mapping)
     if mapping != kept:
         replace_own(kept_at, write_mapping(mapping).encode("utf-8"))
-    _show(table, mapping, intake, kept_at)
+    _show(args.folder, table, mapping, intake, kept_at)
     if args.rejects and intake.rejects:
         place_new(args.rejects, write_rejects(table, intake.rejects))
         replace_own(mapping_path(args.rejects), write_mapping(mapping).encode("utf-8"))
@@ -88,7 +88,9 @@ def run(args: Namespace) -> int:
     return 1 if intake.rejects else 0
 
 
-def _show(table: "Table", mapping: "ColumnMapping", intake: "Intake", kept_at: Path) -> None:
+def _show(folder: Path, table: "Table", mapping: "ColumnMapping", intake: "Intake", kept_at: Path) -> None:
+    from daterun.photos.named import FOLDER as PHOTOS
+
     width = max((len(each) for each in mapping.columns), default=0)
     say(f"Columns, as kept in {kept_at}:")
     for column, target in mapping.columns.items():
@@ -111,6 +113,21 @@ def _show(table: "Table", mapping: "ColumnMapping", intake: "Intake", kept_at: P
     parts += [f"{len(intake.rejects):,} rejected"] if intake.rejects else []
     say(f"{len(table.rows):,} {'row' if len(table.rows) == 1 else 'rows'}: {', '.join(parts)}.")
     _show_rejects(intake.rejects)
+    lacking = sorted(
+        {
+            photo.file
+            for each in intake.taken
+            for photo in each.coin.photos.values()
+            if not (folder / PHOTOS / photo.file).is_file()
+        }
+    )
+    if lacking:
+        what = (
+            f"photo {lacking[0]} is"
+            if len(lacking) == 1
+            else f"{len(lacking):,} photos, {lacking[0]} first, are"
+        )
+        say(f"The {what} not in {folder / PHOTOS} yet; put what is lacking there before you build.")
 
 
 def _show_rejects(rejects: "Sequence[Reject]") -> None:

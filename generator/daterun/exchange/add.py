@@ -56,9 +56,7 @@ def prepare(
     An id that is given must be free; otherwise one is chosen. Raise CannotContinue where there is no such
     series, the date is none, or a photo is not there.
     """
-    series = catalogue.find_series(series_name)
-    if series is None:
-        raise CannotContinue(_why_no_series(catalogue, series_name))
+    series, series_name = _series_of(catalogue, series_name, date_text)
     try:
         date = parse_coin_date(date_text, series.labels)
     except Misread as misread:
@@ -78,11 +76,26 @@ def prepare(
     return NewCoin(chosen, text, _photos_of(chosen, photos), found, say_gains(catalogue, after, chosen))
 
 
-def _why_no_series(catalogue: Catalogue, name: str) -> str:
-    """Say why a name is of no series, in the words of the checks."""
-    for problem in unknown_series(catalogue, name, Place("")):
-        return f"{problem.sentence}; {problem.hint}" if problem.hint else problem.sentence
-    return f'the file of the series "{name}" has errors; daterun check shows them'
+def _series_of(catalogue: Catalogue, word: str, date_text: str) -> tuple[Series, str]:
+    """Find a series by any word for it, and the name by which the coin's file calls it."""
+    exact = catalogue.find_series(word)
+    if exact is not None:
+        return exact, word
+    names = SeriesNames(catalogue)
+    year = date_text[:4]
+    try:
+        found = names.find(word, "", int(year) if year.isascii() and year.isdigit() else None)
+    except Misread as misread:
+        raise CannotContinue(_why_no_series(catalogue, word, misread)) from None
+    return found, names.short(found)
+
+
+def _why_no_series(catalogue: Catalogue, word: str, misread: Misread) -> str:
+    """Say why a word is of no series: in the words of the checks, but where it can be one of several."""
+    for problem in unknown_series(catalogue, word, Place("")):
+        hint = problem.hint if misread.sentence == problem.sentence else misread.hint
+        return f"{misread.sentence}; {hint}" if hint else misread.sentence
+    return f'the file of the series "{word}" has errors; daterun check shows them'
 
 
 def write(folder: Path, coin: NewCoin) -> tuple[str, ...]:

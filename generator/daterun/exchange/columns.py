@@ -12,6 +12,7 @@ from daterun.records.coins import GRAVITY
 from daterun.records.fields import Form
 from daterun.records.opinions import CERTIFICATE, VALUE
 from daterun.records.ownership import ACQUIRED, PARTED
+from daterun.records.photographed import PHOTOS as PHOTOS_FORM
 
 GROUPS: Mapping[str, Form] = {
     "certificate": CERTIFICATE,
@@ -19,8 +20,12 @@ GROUPS: Mapping[str, Form] = {
     "acquired": ACQUIRED,
     "parted": PARTED,
     "value": VALUE,
+    "photos": PHOTOS_FORM,
 }
 """The fields with parts that have a column each, as in ``acquired on``."""
+
+PHOTOS = tuple(f"photos {field.key}" for field in PHOTOS_FORM.fields)
+"""The columns of photo files, of which none is cut at a semicolon."""
 
 STRUCTURED = {
     "variety",
@@ -33,7 +38,7 @@ STRUCTURED = {
     "acquired for",
     "parted for",
     "provenance",
-    "photos",
+    *PHOTOS,
     *GROUPS,
 }
 """The columns whose cells may hold a list or a mapping, in brackets or braces; all others hold a text."""
@@ -94,4 +99,4 @@ def _value(column: str, cell: str) -> Plain:
     if (found := read_plain(typed)) is not None:
         return found
     several = [each.strip() for each in typed.split(";") if each.strip()]
-    return several if len(several) > 1 and column not in ("grade", *GROUPS) else typed
+    return several if len(several) > 1 and column not in ("grade", *PHOTOS, *GROUPS) else typed

@@ -36,6 +36,9 @@ ENGLISH: Mapping[str, str] = {
     "value on": "valued on|value date|date valued|valuation date",
     "kept": "kept|location|place|where|storage|box|tray|cabinet|where kept|album|stored",
     "private": "private|private note|private notes|secret",
+    "photos obverse": "photo obverse|obverse photo|obverse image|image obverse|obverse picture|picture obverse",
+    "photos reverse": "photo reverse|reverse photo|reverse image|image reverse|reverse picture|picture reverse",
+    "photos edge": "photo edge|edge photo|edge image|image edge",
     "notes": "notes|note|comment|comments|remark|remarks|description|details|text",
     "id": "id|inventory number|inventory no|inv no|number in collection",
 }
@@ -63,6 +66,8 @@ GERMAN: Mapping[str, str] = {
     "value amount": "wert|schätzwert|marktwert",
     "kept": "lagerort|aufbewahrung|aufbewahrungsort|standort|ablage|fach",
     "private": "privat",
+    "photos obverse": "foto avers|foto vorderseite|bild avers|bild vorderseite",
+    "photos reverse": "foto revers|foto rückseite|bild revers|bild rückseite",
     "notes": "bemerkung|bemerkungen|anmerkung|anmerkungen|notiz|notizen|kommentar|beschreibung",
     "id": "inventarnummer|inventarnr|inventar nr|inv nr",
 }
@@ -88,6 +93,8 @@ FRENCH: Mapping[str, str] = {
     "value amount": "valeur|estimation|cote",
     "kept": "emplacement|rangement|lieu",
     "private": "privé",
+    "photos obverse": "photo avers|image avers",
+    "photos reverse": "photo revers|image revers",
     "notes": "remarque|remarques|commentaire|commentaires|observations|notes",
     "id": "numéro d inventaire|no d inventaire",
 }
