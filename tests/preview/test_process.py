@@ -227,6 +227,31 @@ def test_a_file_of_a_theme_that_is_new_changed_or_gone_is_seen(folder, shown):
     shown.until(lambda: "door" not in shown.page(COIN)[1])
 
 
+def test_a_mistake_in_a_theme_shows_with_the_line_of_its_file(folder, shown):
+    template = folder / "themes/tray/templates/coin.html.j2"
+    template.parent.mkdir(parents=True)
+    template.write_text("<p>\n{{ view.nothing }}\n", encoding="utf-8")
+    shown.until(lambda: "daterun-problems" in shown.page(COIN)[1])
+    page = shown.page(COIN)[1]
+    assert "themes/tray/templates/coin.html.j2:2:1: error:" in page
+    assert "As found." in page
+    template.unlink()
+    shown.until(lambda: "daterun-problems" not in shown.page(COIN)[1])
+
+
+def test_settings_that_cannot_be_read_show_with_their_line(folder, shown):
+    file = folder / "content/catalogue.yaml"
+    good = file.read_text(encoding="utf-8")
+    file.write_text(f"{good}title: Twice\n", encoding="utf-8")
+    line = len(good.splitlines()) + 1
+    shown.until(lambda: f"content/catalogue.yaml:{line}:1: error:" in shown.page(COIN)[1])
+    file.unlink()
+    shown.until(lambda: "content/catalogue.yaml is not there" in shown.page(COIN)[1])
+    file.write_text(good, encoding="utf-8")
+    shown.until(lambda: "daterun-problems" not in shown.page(COIN)[1])
+    assert "As found." in shown.page(COIN)[1]
+
+
 def save_beside(file, text):
     """Write a hidden file beside, then put it in place: as most programs do that save safely."""
     beside = file.with_name(f".{file.name}.tmp")
