@@ -54,6 +54,32 @@ build(Path(sys.argv[1]), Reader(sys.argv[2]), progress=tell)
 print(total, time.monotonic() - begun)
 """
 
+# A preview's workshop that has built, and is killed at a step of taking up a change of a note.
+REVISER = """
+import os, signal, sys
+from pathlib import Path
+from daterun.readers.reader import Reader
+from daterun.workshop import Workshop
+
+folder, left = Path(sys.argv[1]), int(sys.argv[2])
+workshop = Workshop(folder, Reader.PUBLIC)
+workshop.build()
+coin = folder / "content/coins/ort/1900.md"
+coin.write_text(coin.read_text().replace("Weak.", "Weak at the rim."))
+
+def watch(event, args):
+    global left
+    writes = event == "open" and isinstance(args[1], str) and set("wax+") & set(args[1])
+    if writes or event in ("os.rename", "os.remove", "os.mkdir", "os.rmdir"):
+        left -= 1
+        if left < 0:
+            os.kill(os.getpid(), signal.SIGKILL)
+
+sys.addaudithook(watch)
+result = workshop.follow({"content/coins/ort/1900.md"})
+assert 0 < result.pages_written < result.pages_total, "this was no revision"
+"""
+
 POSIX = pytest.mark.skipif(sys.platform == "win32", reason="Windows has no SIGKILL")
 
 
@@ -165,6 +191,31 @@ def test_a_killed_build_leaves_whole_files_and_the_next_gives_the_clean_result(f
 
 
 @POSIX
+def test_a_preview_killed_at_any_step_of_a_change_bars_no_build(folder, tmp_path):
+    shutil.copytree(folder, tmp_path / "before")
+    coin = folder / "content/coins/ort/1900.md"
+    coin.write_text(coin.read_text(encoding="utf-8").replace("Weak.", "Weak at the rim."), encoding="utf-8")
+    wanted = read_all(build(folder, Reader.PUBLIC, tmp_path / "clean").output)
+    again, steps, was_killed = tmp_path / "again", 0, True
+    while was_killed:
+        shutil.rmtree(again, ignore_errors=True)
+        shutil.copytree(tmp_path / "before", again)
+        done = subprocess.run(
+            [sys.executable, "-c", REVISER, str(again), str(steps)],
+            capture_output=True,
+            text=True,
+            timeout=300,
+        )
+        assert done.returncode in (0, -signal.SIGKILL), done.stderr
+        was_killed = done.returncode != 0
+        assert not any(b"Quillon" in data for data in read_all(again / "output/public").values())
+        assert not build(again, Reader.PUBLIC).has_errors
+        assert read_all(again / "output/public") == wanted, steps
+        steps += 1 if KILLED > 20 else 5
+    assert steps > 9
+
+
+@POSIX
 def test_no_word_of_the_keepers_is_told_to_others_by_what_a_killed_build_left(folder):
     whole = Killing(folder, Reader.KEEPER)
     shutil.rmtree(folder / "output")
@@ -254,11 +305,12 @@ def test_a_folder_where_a_page_is_to_be_is_named_and_left_alone(folder):
     assert path.read_text() == "mine"
 
 
-def test_a_clock_set_back_changes_nothing(folder):
+@pytest.mark.parametrize("moment", [1, 4_000_000_000], ids=["set back", "set forward"])
+def test_a_clock_that_is_wrong_changes_nothing(folder, moment):
     root = build(folder, Reader.PUBLIC).output
     wanted = read_all(root)
     for path in [*root.rglob("*"), *(folder / ".daterun").rglob("*"), *(folder / "content").rglob("*")]:
         if path.is_file():
-            os.utime(path, (1, 1))
+            os.utime(path, (moment, moment))
     build(folder, Reader.PUBLIC)
     assert read_all(root) == wanted

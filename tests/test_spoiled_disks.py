@@ -117,8 +117,14 @@ def fill(disk: Path, left: int) -> Path:
 
 
 @POSIX
-@pytest.mark.parametrize("left", [0, 8_000, 40_000, 100_000, 200_000, 400_000, 600_000])
-@pytest.mark.parametrize("what", ["output", ".daterun"])
+@pytest.mark.parametrize(
+    ("what", "left"),
+    [
+        *(("output", left) for left in (0, 8_000, 100_000, 250_000, 500_000)),
+        (".daterun", 0),
+        (".daterun", 8_000),
+    ],
+)
 def test_a_full_disk_is_told_of_and_the_next_build_mends_the_rest(folder, tmp_path, small_disk, what, left):
     root = build(folder, Reader.PUBLIC).output
     before = read_all(root)

@@ -104,6 +104,8 @@ class Workshop:
         if parts.search and any(parts.search.in_file(*each) for each in files.items()):
             return None
         with taking_turns(self.folder, self.reader.value, self.root):
+            if self._memory_as_it_is(parts) != self._left:
+                return None
             written = parts.edition.revise(marks, files, revision.gone)
         pages = sum(each.address in written for each in revision.pages)
         result = replace(last.result, pages_written=pages, pictures_made=0, removed=revision.gone)
