@@ -1,6 +1,7 @@
 import os
 import select
 import shutil
+import subprocess
 import sys
 
 import pytest
@@ -43,38 +44,44 @@ SAYS_WORDS = {
 }
 
 
+IN_A_TERMINAL = "import pty, sys; pty.spawn(sys.argv[1:])"
+
+
 class Typed:
     """A shell in which the script was read, and a person types; the program in it says the words it got."""
 
     def __init__(self, shell, script_file, home):
-        import pty
-
         self.said = b""
-        self.process, self.terminal = pty.fork()
-        if not self.process:
-            os.environ.update(TERM="dumb", HOME=str(home), PS1="$ ", XDG_CONFIG_HOME=str(home))
-            os.chdir(home)
-            os.execvp(STARTS[shell][0], STARTS[shell])
+        self.process = subprocess.Popen(
+            [sys.executable, "-c", IN_A_TERMINAL, *STARTS[shell]],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.STDOUT,
+            cwd=home,
+            env={**os.environ, "TERM": "dumb", "HOME": str(home), "PS1": "$ ", "XDG_CONFIG_HOME": str(home)},
+        )
         self.type(f'{SAYS_WORDS[shell]}\nsource {script_file}\necho read""y\n')
         self.until(b"ready")
 
     def type(self, text):
-        os.write(self.terminal, text.encode())
+        self.process.stdin.write(text.encode())
+        self.process.stdin.flush()
 
     def until(self, text):
         while text not in self.said:
-            if not select.select([self.terminal], [], [], PATIENCE)[0]:
+            ready = select.select([self.process.stdout], [], [], PATIENCE)[0]
+            more = os.read(self.process.stdout.fileno(), 4096) if ready else b""
+            if not more:
                 raise AssertionError(self.said.decode(errors="replace"))
-            self.said += os.read(self.terminal, 4096)
+            self.said += more
 
     def completes(self, typed, *words):
         self.type(f"{typed}\n")
         self.until("".join(f"GOT[{each}]" for each in words).encode() + b":")
 
     def end(self):
-        os.close(self.terminal)
-        os.kill(self.process, 9)
-        os.waitpid(self.process, 0)
+        self.process.kill()
+        self.process.communicate()
 
 
 @pytest.fixture(params=SHELLS)
