@@ -37,3 +37,16 @@ def test_the_controls_of_the_screen_stay_off_paper(browser, demo):
             "Words in the notes",
         ):
             assert control not in text, (address, control)
+
+
+@pytest.mark.parametrize("sheet", ["A4", "Letter"])
+@pytest.mark.parametrize("coin", ["12-skilling/1885-mule", "skilling/1912-pattern", "ort/1897"])
+def test_a_coin_with_all_that_is_told_of_it_stands_on_one_sheet(browser, demo, coin, sheet):
+    (only,) = printed(browser, demo, f"coins/{coin}/index.html", sheet)
+    assert "The collection of Ida Quennell." in only
+
+
+def test_the_foot_takes_no_sheet_of_its_own(browser, demo):
+    for address in ("dates/1887/index.html", "aims/a-coin-of-every-year/index.html", "figures/index.html"):
+        *_, last = printed(browser, demo, address, "A4")
+        assert len(last.replace("The collection of Ida Quennell.", "").split()) > 12, address
