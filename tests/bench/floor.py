@@ -1,10 +1,11 @@
 """The floor of pictures: photos through Pillow's shortest road, with nothing asked, checked or remembered.
 
-    python tests/bench/floor.py WORK.json FOLDER threads|processes
+    python tests/bench/floor.py WORK.json FOLDER threads|processes program|lanczos
 
 The work says of each coin its photos and the squares to cut, found beforehand. What is written is what a build
-writes: the same sizes by the same filters and encoder, each from the next wider, and a plate of both sides, drawn
-while they are at hand. It knows nothing of orientation, profiles or other forms than JPEG.
+writes: the same sizes by the same encoder, each from the next wider, and a plate of both sides, drawn while they
+are at hand. The filters are the program's own, or LANCZOS throughout, as is usual. It knows nothing of orientation,
+profiles or other forms than JPEG.
 """
 
 import io
@@ -37,7 +38,7 @@ def disc() -> Image.Image:
     return OWN.disc
 
 
-def make_coin(nth: int, sides: list[dict], folder: str) -> None:
+def make_coin(nth: int, sides: list[dict], folder: str, filters: tuple[int, int]) -> None:
     """Make the pictures of both sides of a coin, and its plate."""
     faces = []
     for side in sides:
@@ -47,11 +48,14 @@ def make_coin(nth: int, sides: list[dict], folder: str) -> None:
             photo.draft(None, (photo.width // scale, photo.height // scale))
             box = (left / scale, top / scale, (left + across) / scale, (top + across) / scale)
             size = (side["widths"][0],) * 2
-            picture = photo.resize(size, Image.Resampling.BICUBIC, box=box, reducing_gap=1.25)
-        faces.append(picture.resize((FACE, FACE), Image.Resampling.HAMMING))
+            picture = photo.resize(size, filters[0], box=box, reducing_gap=1.25)
+        face = picture.resize((FACE, FACE), filters[1], reducing_gap=1.25)
+        faces.append(face)
         for width in side["widths"]:
+            if width < FACE < picture.width:
+                picture = face
             if picture.width != width:
-                picture = picture.resize((width, width), Image.Resampling.BICUBIC, reducing_gap=1.25)
+                picture = picture.resize((width, width), filters[0], reducing_gap=1.25)
             picture.save(f"{folder}/{side['name']}-{width}.jpg", quality=82, optimize=width <= 320)
     plate = Image.new("RGB", (1920, 1080), (250, 248, 242))
     for face, x in zip(faces, (100, 1000), strict=False):
@@ -59,15 +63,22 @@ def make_coin(nth: int, sides: list[dict], folder: str) -> None:
     pen = ImageDraw.Draw(plate)
     for text, size, y in ((f"Series 1, {nth}", 60, 950), ("VF30", 36, 1003), ("A bench", 26, 1052)):
         pen.text((960, y), text, fill=(30, 27, 21), font=letters(size), anchor="ms")
-    plate.save(f"{folder}/plate-{nth}.jpg", quality=82)
+    plate.save(f"{folder}/plate-{nth}.jpg", quality=76, optimize=True)
 
 
-def main(work: str, folder: str, by: str) -> None:
+FILTERS = {
+    "program": (Image.Resampling.BICUBIC, Image.Resampling.HAMMING),
+    "lanczos": (Image.Resampling.LANCZOS, Image.Resampling.LANCZOS),
+}
+
+
+def main(work: str, folder: str, by: str, filters: str) -> None:
     """Make all of it on all cores."""
     coins = json.loads(Path(work).read_text(encoding="utf-8"))
     pool: Executor = {"threads": ThreadPoolExecutor, "processes": ProcessPoolExecutor}[by](os.cpu_count())
+    many = len(coins)
     with pool:
-        list(pool.map(make_coin, range(len(coins)), coins, [folder] * len(coins)))
+        list(pool.map(make_coin, range(many), coins, [folder] * many, [FILTERS[filters]] * many))
 
 
 if __name__ == "__main__":

@@ -71,9 +71,12 @@ def circle_of_most(points: Sequence[Point], close: float) -> Circle | None:
             continue
         x, y, radius = circle.x, circle.y, circle.radius
         agreement = 0.0
+        inside, outside = max(radius - close, 0.0), radius + close
+        nearest, farthest = inside * inside, outside * outside
         for left, (px, py) in zip(countdown, tested, strict=True):
-            away = abs(hypot(px - x, py - y) - radius) / close
-            if away < 1:
+            u, v = px - x, py - y
+            if nearest < u * u + v * v < farthest:
+                away = (hypot(u, v) - radius) / close
                 agreement += 1 - away * away
             elif agreement + left <= most:
                 break
