@@ -248,3 +248,10 @@ def test_measures_are_worded_as_finely_as_they_are_worth():
     assert show_millimetres(Decimal("26")) == "26.0 mm"
     assert show_millimetres(Decimal("32.305")) == "32.31 mm"
     assert show_troy_ounces(Decimal(4) / Decimal(11)) == "0.364 oz t"
+
+
+@pytest.mark.parametrize("text", ["1000001 g", "9999999999 oz t", "1001 kg"])
+def test_a_weight_of_more_than_a_ton_is_that_of_no_coin(text):
+    with pytest.raises(Misread, match="is not the weight of a coin"):
+        parse_weight(text)
+    assert parse_weight("1000 kg").grams == 1_000_000

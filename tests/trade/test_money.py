@@ -105,3 +105,8 @@ def test_shares_always_add_up_to_the_whole_and_stay_within_a_hundredth_of_their_
 @given(AMOUNTS, some.from_regex(r"[A-Z]{3}", fullmatch=True))
 def test_money_is_read_back_from_its_own_text(amount, currency):
     assert parse_money(str(Money(amount, currency))) == Money(amount, currency)
+
+
+def test_an_amount_of_more_than_sixteen_figures_is_refused():
+    with pytest.raises(Misread, match="has more than 16 figures"):
+        parse_money("1" * 400, "VKR")

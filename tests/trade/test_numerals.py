@@ -95,3 +95,11 @@ def test_a_fraction_of_nothing_is_misread():
 
 def test_a_fraction_that_ends_is_an_exact_decimal():
     assert as_decimal(Fraction(37, 40)) == Decimal("0.925")
+
+
+@pytest.mark.parametrize("parse", [parse_count, parse_decimal, parse_ratio])
+@pytest.mark.parametrize("figures", [17, 400, 5_000])
+def test_a_number_of_more_than_sixteen_figures_is_refused(parse, figures):
+    assert parse("9" * 16) == 10**16 - 1
+    with pytest.raises(Misread, match=r'"9{17,30}…?" has more than 16 figures'):
+        parse("9" * figures)

@@ -11,6 +11,9 @@ from decimal import ROUND_HALF_UP, Decimal
 from daterun.problems import Misread
 from daterun.trade.numerals import LOOSE_NUMBER, as_decimal, parse_decimal, parse_ratio
 
+LARGEST = 1_000_000
+"""Grams or millimetres; no coin comes near a ton or a kilometre, and sums with what is below stay exact."""
+
 # Exact by definition: the grain is 64.79891 mg, 480 make a troy ounce, 7000 a pound of 16 ounces.
 # QUDT units vocabulary, unit GRAIN, https://qudt.org/vocab/unit/GRAIN
 GRAIN_G = Decimal("0.06479891")
@@ -174,4 +177,6 @@ def _read(text: str, kind: str, factors: Mapping[str, Decimal], units: str, exam
     value = as_decimal(parse_ratio(number)) if re.search(r"[^0-9.,_ ]", number) else parse_decimal(number)
     if value == 0:
         raise Misread(f'"{text}" is not a {kind}', "it is more than nothing")
+    if value * factors[unit] > LARGEST:
+        raise Misread(f'"{text}" is not the {kind} of a coin', "look at the number and its unit again")
     return value * factors[unit]

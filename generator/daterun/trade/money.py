@@ -86,6 +86,8 @@ def parse_money(text: str, default_currency: str | None = None) -> Money:
     try:
         amount = parse_decimal(figures)
     except Misread as misread:
+        if "figures" in misread.sentence:
+            raise
         hint = misread.hint if "point:" in misread.hint else "write it as 45.00 VKR or 1,250 VKR"
         raise Misread(f'"{text}" is not an amount of money', hint) from None
     return Money(amount, currency)

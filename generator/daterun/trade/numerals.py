@@ -9,6 +9,9 @@ from fractions import Fraction
 
 from daterun.problems import Misread
 
+MOST_FIGURES = 16
+"""Figures of one number. No coinage is counted in more, and sums of such numbers stay exact."""
+
 _SPACES = str.maketrans({"\N{NO-BREAK SPACE}": " ", "\N{THIN SPACE}": " ", "\N{NARROW NO-BREAK SPACE}": " "})
 _PLAIN = re.compile(r"[0-9]+")
 _GROUPED = re.compile(r"[0-9]{1,3}(?:(?P<mark>[, _])[0-9]{3})(?:(?P=mark)[0-9]{3})*")
@@ -31,11 +34,18 @@ NUMBER = rf"(?:{_FRACTIONS}|(?:[0-9]{{1,3}}(?:[, _][0-9]{{3}})+|[0-9]+)(?:\.[0-9
 LOOSE_NUMBER = rf"(?:{_FRACTIONS}|[0-9][0-9,_ ]*(?:\.[0-9]+)?|\.[0-9]+)"
 
 
+def _refuse_endless(text: str) -> None:
+    if sum(each.isdigit() for each in text) > MOST_FIGURES:
+        shown = text if len(text) <= 30 else f"{text[:30]}…"
+        raise Misread(f'"{shown}" has more than {MOST_FIGURES} figures', "look at the number again")
+
+
 def parse_count(text: str) -> int:
     """Read a whole number of coins, such as 2310, 341,000, 341 000 or 341_000.
 
     Raise Misread for anything that is not a whole number or is not grouped by threes.
     """
+    _refuse_endless(text)
     typed = text.strip().translate(_SPACES)
     if _PLAIN.fullmatch(typed) or _GROUPED.fullmatch(typed):
         return int(_GROUPING.sub("", typed))
@@ -52,6 +62,7 @@ def parse_decimal(text: str) -> Decimal:
     The figures behind the point are kept as typed, so "9.000" has three. Raise Misread for a sign, an
     exponent, a comma before decimals or a grouping that is not by threes.
     """
+    _refuse_endless(text)
     typed = text.strip().translate(_SPACES)
     whole, point, decimals = typed.partition(".")
     if point and not _PLAIN.fullmatch(decimals):
@@ -70,6 +81,7 @@ def parse_decimal(text: str) -> Decimal:
 
 def parse_ratio(text: str) -> Fraction:
     """Read a number that may be a fraction: 6, 2.5, 1/4, 1 1/2, 1-1/2 or 1½."""
+    _refuse_endless(text)
     typed = text.strip().translate(_SPACES)
     if found := _RATIO_FORM.fullmatch(typed):
         if int(found["under"]) == 0:
