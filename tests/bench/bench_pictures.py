@@ -4,8 +4,8 @@
 
 Photos are two a coin, each unlike any other. Each figure is the median of so many runs after one that warms up,
 each in a fresh process: seconds by the clock, of the processor, and the memory of the largest process. The floor
-is told by threads and by processes, and with LANCZOS in place of the filters of the program. On a busy machine, go
-by the processor.
+is told by threads and by processes, and with LANCZOS in place of the program's filters. On a busy machine, go by
+the processor.
 """
 
 import argparse

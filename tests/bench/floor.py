@@ -4,8 +4,8 @@
 
 The work says of each coin its photos and the squares to cut, found beforehand. What is written is what a build
 writes: the same sizes by the same encoder, each from the next wider, and a plate of both sides, drawn while they
-are at hand. The filters are the program's own, or LANCZOS throughout, as is usual. It knows nothing of orientation,
-profiles or other forms than JPEG.
+are at hand. The filters are the program's own, or LANCZOS throughout, as is usual. It knows nothing of
+orientation, profiles or other forms than JPEG.
 """
 
 import io

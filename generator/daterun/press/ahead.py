@@ -17,6 +17,7 @@ from daterun.photos.photo import Disc, Photo
 from daterun.press.cutting import cut, encode, scale_for
 from daterun.press.faces import FaceStore
 from daterun.press.fingerprints import mark_picture
+from daterun.press.kept import fetch, keep
 from daterun.records.catalogue import Catalogue
 from daterun.records.series import Side
 
@@ -55,15 +56,13 @@ class Ahead:
                 orders.append(face)
             if not orders or scale_for(orders, opened.size) != opened.scale:
                 return
-            with suppress(
-                *BROKEN
-            ):  # whatever it is, who makes the picture for good meets it again and says so
-                self._folder.mkdir(parents=True, exist_ok=True)
+            # Whatever goes wrong, who makes the picture for good meets it again and says so.
+            with suppress(*BROKEN):
                 for order, picture in cut(opened, orders):
                     if order is face:
                         self._faces.put(order, picture)
                     else:
-                        self._put(order, encode(picture, order.format))
+                        keep(self._folder / _name(order), encode(picture, order.format))
 
         return make
 
@@ -83,22 +82,14 @@ class Ahead:
     def take(self, order: PictureOrder) -> bytes | None:
         """Hand out a picture as it was ordered; None where it was not made ahead."""
         path = self._folder / _name(order)
-        try:
-            data = path.read_bytes()
-            path.unlink()
-        except OSError:
-            return None
+        data = fetch(path)
+        with suppress(OSError):
+            path.unlink(missing_ok=True)
         return data
 
     def clear(self) -> None:
         """Throw away what nobody asked for."""
         shutil.rmtree(self._folder, ignore_errors=True)
-
-    def _put(self, order: PictureOrder, data: bytes) -> None:
-        path = self._folder / _name(order)
-        half = path.with_name(f"{path.name}.new")
-        half.write_bytes(data)
-        half.replace(path)
 
 
 def _name(order: PictureOrder) -> str:

@@ -4,8 +4,8 @@ A plate is drawn again when a word on it changes, and for each reader; its faces
 nothing else: a face made again has the same bytes.
 """
 
+import io
 import os
-import threading
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import suppress
 from pathlib import Path
@@ -18,6 +18,7 @@ from daterun.photos.copied import copied
 from daterun.photos.opened import BROKEN, decode, held_pixels, open_image
 from daterun.press.cutting import FACE_FILTER, cut, encode, scale_for
 from daterun.press.fingerprints import program_of_pictures
+from daterun.press.kept import fetch, keep
 
 
 class FaceStore:
@@ -31,12 +32,17 @@ class FaceStore:
 
     def put(self, order: PictureOrder, face: Image.Image) -> None:
         """Keep a face; what cannot be kept is let go."""
-        path = self.path_of(order)
-        half = path.with_name(f".{path.name}.{os.getpid()}.{threading.get_ident()}")
         with suppress(OSError):
-            self._folder.mkdir(parents=True, exist_ok=True)
-            half.write_bytes(encode(face, "face"))
-            half.replace(path)
+            keep(self.path_of(order), encode(face, "face"))
+
+    def face_of(self, order: PictureOrder) -> Image.Image | None:
+        """Give a face that is kept; None where it is not, or no longer as it was."""
+        data = fetch(self.path_of(order))
+        if data is None:
+            return None
+        with Image.open(io.BytesIO(data), formats=("JPEG",)) as face:
+            face.load()
+            return face
 
     def clear_all_but(self, photos: Iterable[str]) -> None:
         """Remove the faces of photos that are no longer there, and those that another program made."""
@@ -68,12 +74,12 @@ class Faces:
         """Give the face of the picture at an address, as wide as plates show it."""
         order = self._orders.get(address)
         if order is not None and self._store is not None:
-            for _ in range(2):
-                with suppress(*BROKEN), Image.open(self._store.path_of(order)) as kept:
-                    kept.load()
-                    return kept
-                self._make(order, self._store)
-        with Image.open(self._root / address) as picture:
+            if (kept := self._store.face_of(order)) is not None:
+                return kept
+            self._make(order, self._store)
+            if (kept := self._store.face_of(order)) is not None:
+                return kept
+        with open_image(self._root / address) as picture:
             picture.draft("RGB", (FACE_PX, FACE_PX))
             whole = picture if picture.mode == "RGB" else picture.convert("RGB")
             return whole.resize((FACE_PX, FACE_PX), FACE_FILTER)
