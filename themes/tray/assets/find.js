@@ -67,6 +67,8 @@
     });
   }
 
+  function counted(number) { return number.toLocaleString(document.documentElement.lang || undefined); }
+
   function chosen(name) {
     var field = form.elements[name];
     return field ? field.value.trim() : "";
@@ -147,7 +149,7 @@
     button.className = "hold";
     button.setAttribute("aria-pressed", "false");
     button.setAttribute("data-coin", row[ID]);
-    button.textContent = table.getAttribute("data-hold");
+    button.title = table.getAttribute("data-hold");
     button.setAttribute("aria-label", table.getAttribute("data-hold-named").replace("{coin}", row[NAME]));
     cell.appendChild(button);
     return cell;
@@ -188,7 +190,7 @@
     lay(PAGE);
     var waits = form.hasAttribute("aria-busy") && chosen("words");
     var pattern = sum.getAttribute(waits ? "data-waits" : found.length ? "data-some" : "data-none");
-    sum.textContent = pattern.replace("{found}", found.length).replace("{all}", rows.length);
+    sum.textContent = pattern.replace("{found}", counted(found.length)).replace("{all}", counted(rows.length));
     each(heads, function (head) {
       var own = head.getAttribute("data-sort") === sorted.by;
       head.parentNode.setAttribute("aria-sort", own ? (sorted.down ? "descending" : "ascending") : "none");
