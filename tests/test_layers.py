@@ -23,7 +23,8 @@ LAYERS = (
     {"pages"},
     {"press"},
     {"exchange"},
-    {"site", "origins", "edition", "reasons", "result", "standing", "workshop", "printing", "preview"},
+    {"site", "sourcefiles", "origins", "edition", "reasons", "result", "standing", "workshop", "printing"}
+    | {"preview"},
     {"command", "__main__"},
 )
 """From the ground up: a module may import from its own layer and from those before it."""

@@ -11,7 +11,7 @@ from functools import partial
 from pathlib import Path
 from urllib.parse import urlsplit
 
-from daterun.origins import SETTINGS, Origins, Part, Sources
+from daterun.origins import Origins
 from daterun.pages import addresses
 from daterun.pages.plan import Plan
 from daterun.press.beside import files_beside
@@ -24,6 +24,7 @@ from daterun.press.theme import Theme
 from daterun.readers.closing import close_catalogue
 from daterun.readers.reader import Reader
 from daterun.site import Checked, open_theme, plain_files, plan_edition
+from daterun.sourcefiles import Part, SourceFiles, Sources
 
 
 class Kind(StrEnum):
@@ -75,11 +76,12 @@ class Edition:
         memory = memory_of(folder, reader.value, root)
         self.output = open_output(root, reader.value, memory)
         self.last = read_last(memory)
-        self.origins = Origins(checked, self.plan, self.theme)
+        self.sources = SourceFiles(checked, closed)
+        origins = Origins(self.sources, self.plan, self.theme)
         theme_files = (*self.theme.templates.values(), *self.theme.words, *self.theme.assets.values())
         self.theme_files = {str(each.path.resolve()): each.shown for each in theme_files}
         self.things = dict(
-            _things(self.plan, self.origins, self.theme, reader, urlsplit(closed.settings.web).path)
+            _things(self.plan, origins, self.theme, reader, urlsplit(closed.settings.web).path)
         )
 
     def fate(self, address: str) -> Fate:
@@ -92,12 +94,12 @@ class Edition:
 
     def listed(self, address: str) -> dict[Part, tuple[str, ...]]:
         """List the files that a thing is made from."""
-        return self.origins.listed(self.things[address].sources())
+        return self.sources.listed(self.things[address].sources())
 
     def taken(self, path: str) -> Iterator[tuple[str, Part]]:
         """List the addresses of things in which a file takes a part, each with that part."""
         for address, thing in self.things.items():
-            part = self.origins.part_of(path, thing.sources())
+            part = self.sources.part_of(path, thing.sources())
             if part is not None:
                 yield address, part
 
@@ -128,17 +130,7 @@ class Edition:
 
     def files(self) -> list[str]:
         """List all files that are read for an edition."""
-        catalogue = self.checked.catalogue
-        return [
-            SETTINGS,
-            *(each.path for each in catalogue.coins),
-            *(each.path for each in catalogue.essays),
-            *(each.at.place.path for each in catalogue.series.values()),
-            *(each.at.place.path for each in catalogue.issuers.values()),
-            *(each.at.place.path for each in catalogue.lots.values()),
-            *(each.path for each in self.checked.photos.values()),
-            *self.theme_files.values(),
-        ]
+        return [*self.sources.all_paths(), *self.theme_files.values()]
 
 
 def straight(path: Path) -> Path:

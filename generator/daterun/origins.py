@@ -5,9 +5,8 @@ is counted there without being shown follows from what the page is about.
 """
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass, field
-from enum import StrEnum
 from urllib.parse import unquote
 
 from daterun.pages import addresses
@@ -27,43 +26,10 @@ from daterun.press.words import words_files
 from daterun.problems import Misread
 from daterun.readers.reader import Reader
 from daterun.records.links import find_links
-from daterun.site import Checked
+from daterun.sourcefiles import SETTINGS, Part, SourceFiles, Sources
 from daterun.trade.dates import parse_coin_date
 
-SETTINGS = "content/catalogue.yaml"
-
 _LATER_PART = re.compile(r"(?<=/)page-\d+\.html$")
-
-
-class Part(StrEnum):
-    """What part a file takes in something that is made, that which tells most first."""
-
-    OWN = "own"
-    PHOTO = "photo"
-    SHOWN = "shown"
-    COUNTED = "counted"
-    SERIES = "series"
-    ISSUER = "issuer"
-    ESSAY = "essay"
-    LOT = "lot"
-    SETTINGS = "settings"
-    THERE = "there"
-    TEMPLATE = "template"
-    WORDS = "words"
-    ASSET = "asset"
-
-
-@dataclass(frozen=True, slots=True)
-class Sources:
-    """The files that one thing is made from, as paths by the part that they take.
-
-    Of the series that are counted, by their whole names, every coin that the reader may see is a source. Files
-    that are there show nothing of themselves, but every page would be another without them: the only essay
-    makes the link to the essays.
-    """
-
-    files: Mapping[Part, frozenset[str]]
-    counted: frozenset[str] = frozenset()
 
 
 @dataclass(slots=True)
@@ -80,29 +46,19 @@ class _Found:
     lots: set[str] = field(default_factory=set)
     templates: set[str] = field(default_factory=set)
     assets: set[str] = field(default_factory=set)
+    has_choice: bool = False
 
 
 class Origins:
     """Tells what each thing of one planned edition is made from."""
 
-    def __init__(self, checked: Checked, plan: Plan, theme: Theme) -> None:
+    def __init__(self, files: SourceFiles, plan: Plan, theme: Theme) -> None:
         assert plan.binder is not None, "a plan keeps the binder that it was made with"
-        catalogue = checked.catalogue
         self._cabinet = plan.binder.cabinet
         self._closed = plan.binder.catalogue
         self._web = web_of(plan.binder)
         self._subjects = subjects_of(plan.binder)
-        self._coins = {each.id: each for each in catalogue.coins}
-        self._ids = {each.path: each.id for each in catalogue.coins}
-        self._series = {key: each.at.place.path for key, each in catalogue.series.items()}
-        self._issuers = {key: each.at.place.path for key, each in catalogue.issuers.items()}
-        self._lots = {key: each.at.place.path for key, each in catalogue.lots.items()}
-        self._essays = {each.id: each.path for each in catalogue.essays}
-        self._of_key: dict[str, list[tuple[str, str]]] = {}
-        self._of_coin: dict[str, set[str]] = {}
-        for (coin_id, _), photo in checked.photos.items():
-            self._of_key.setdefault(photo.key, []).append((coin_id, photo.path))
-            self._of_coin.setdefault(coin_id, set()).add(photo.path)
+        self._files = files
         self._pictures = {each.address: each for each in plan.pictures}
         self._plates = {each.address: each for each in plan.plates}
         self._data = {each.address: each for each in plan.data}
@@ -131,7 +87,7 @@ class Origins:
         self._show(order.photo, found)
         files = {
             Part.PHOTO: frozenset(found.photos),
-            Part.SHOWN: frozenset(self._coins[each].path for each in found.coins),
+            Part.SHOWN: frozenset(self._files.coins[each].path for each in found.coins),
             Part.SETTINGS: frozenset((SETTINGS,)),
         }
         return Sources(files)
@@ -152,7 +108,7 @@ class Origins:
 
     def of_announcements(self, told: Announcements) -> Sources:
         """Tell what the feed and the site map are made from."""
-        found = _Found(essays=set(self._essays))
+        found = _Found(essays=set(self._files.essays))
         self._count_all(found)
         for each in told.arrivals:
             self._follow(each.picture, found)
@@ -162,31 +118,6 @@ class Origins:
         """Tell what an asset is made from: it is copied, to an address that tells what all assets hold."""
         own = frozenset((self._theme.assets[name].shown,))
         return Sources({Part.OWN: own, Part.ASSET: self._assets - own})
-
-    def listed(self, sources: Sources) -> dict[Part, tuple[str, ...]]:
-        """List all files by their parts, each once, under that which tells most."""
-        told: set[str] = set()
-        lists = {}
-        for part in Part:
-            files = set(sources.files.get(part, ()))
-            if part is Part.COUNTED and sources.counted:
-                files |= {
-                    self._coins[each.id].path for each in self._closed.coins if each.series in sources.counted
-                }
-            if left := files - told:
-                lists[part] = tuple(sorted(left))
-                told |= left
-        return lists
-
-    def part_of(self, path: str, sources: Sources) -> Part | None:
-        """Tell which part a file takes; None where it takes none."""
-        coin = self._closed.coin(self._ids.get(path, ""))
-        for part in Part:
-            if path in sources.files.get(part, ()):
-                return part
-            if part is Part.COUNTED and coin is not None and coin.series in sources.counted:
-                return part
-        return None
 
     def _begin(self, address: str, found: _Found) -> None:
         """Gather the record that a page is about, and what is counted on it."""
@@ -199,28 +130,31 @@ class Origins:
         found.counted |= subject.counted
         found.coins |= subject.coins
         found.series |= subject.series
+        found.has_choice = not subject.coin
         if subject.coin:
-            found.own |= {self._coins[subject.coin].path, *self._of_coin.get(subject.coin, ())}
-            self._price(subject.coin, found)
+            found.own |= {self._files.coins[subject.coin].path, *self._files.of_coin.get(subject.coin, ())}
+            self._price((subject.coin,), found)
+        elif address.startswith("figures/"):
+            self._price((each.id for each in self._closed.coins if each.series in subject.counted), found)
         elif subject.essay:
-            found.own.add(self._essays[subject.essay])
+            found.own.add(self._files.essays[subject.essay])
         elif subject.issuer:
-            found.own.add(self._issuers[subject.issuer])
+            found.own.add(self._files.issuers[subject.issuer])
         elif subject.series and subject.series == subject.counted:
-            found.own |= {self._series[each] for each in subject.series}
+            found.own |= {self._files.series[each] for each in subject.series}
 
-    def _price(self, coin_id: str, found: _Found) -> None:
-        """Add the lot that a coin's page tells of, and the pieces that share its price."""
-        lot = self._coins[coin_id].lot
-        if lot and self._closed.reader is Reader.KEEPER:
-            found.lots.add(lot)
-            found.coins |= {each.id for each in self._coins.values() if each.lot == lot}
+    def _price(self, coins: Iterable[str], found: _Found) -> None:
+        """Add the lots in which coins were bought, and the pieces that share their price, where that is told."""
+        if self._closed.reader is Reader.KEEPER:
+            lots = {self._files.coins[each].lot for each in coins} - {""}
+            found.lots |= lots
+            found.coins |= {each.id for each in self._files.coins.values() if each.lot in lots}
 
     def _count_all(self, found: _Found) -> None:
-        found.counted |= self._series.keys()
-        found.issuers |= self._issuers.keys()
+        found.counted |= self._files.series.keys()
+        found.issuers |= self._files.issuers.keys()
         if self._closed.reader is Reader.KEEPER:
-            found.lots |= self._lots.keys()
+            found.lots |= self._files.lots.keys()
 
     def _follow(self, address: str, found: _Found) -> None:
         """Add what stands behind an address that a page shows or leads to."""
@@ -261,7 +195,7 @@ class Origins:
 
     def _show(self, key: str, found: _Found) -> None:
         """Add the files of a photo, and the coins it is of, which may say where in it they lie."""
-        for coin_id, path in self._of_key.get(key, ()):
+        for coin_id, path in self._files.of_key.get(key, ()):
             found.photos.add(path)
             if self._closed.coin(coin_id) is not None:
                 found.coins.add(coin_id)
@@ -270,14 +204,16 @@ class Origins:
         """Add what the links of a text lead to; a coin that the reader may not see has words there too."""
         for each in find_links(text, "", 1):
             if each.link.is_coin:
-                found.coins |= {each.link.coin} & self._coins.keys()
+                found.coins |= {each.link.coin} & self._files.coins.keys()
             elif (series := self._closed.find_series(each.link.series)) is not None:
                 found.series.add(series.key)
                 try:
                     date = parse_coin_date(each.link.date, series.labels)
                 except Misread:
                     continue
-                found.coins |= {one.coin.id for one in self._cabinet.of_date(series, date)}
+                for one in self._cabinet.of_date(series, date):
+                    found.coins.add(one.coin.id)
+                    found.photos |= self._files.of_coin.get(one.coin.id, set())
 
     def _templates_of(self, template: str, has_notes: bool) -> frozenset[str]:
         key = (template, has_notes)
@@ -293,21 +229,21 @@ class Origins:
         assert plan.binder is not None
         found: set[str] = set()
         if len(self._closed.essays) == 1:
-            found |= set(self._essays.values())
-        if len(self._series) == 1:
-            found |= set(self._series.values())
+            found |= set(self._files.essays.values())
+        if len(self._files.series) == 1:
+            found |= set(self._files.series.values())
         told = plan.announcements
         if told is not None and len(told.arrivals) == 1:
             coin = next(
                 each for each in self._cabinet.coins if each.coin.added is not None and each.coin.is_held
             )
-            found.add(self._coins[coin.coin.id].path)
+            found.add(self._files.coins[coin.coin.id].path)
         realms = [each.id for each in plan.binder.issuers]
         if len(realms) == 2:
-            found |= {self._issuers[each] for each in realms if each in self._issuers}
+            found |= {self._files.issuers[each] for each in realms if each in self._files.issuers}
             for each in realms:
                 own = [key for key, series in self._closed.series.items() if series.issuer == each]
-                found |= {self._series[own[0]]} if len(own) == 1 else set()
+                found |= {self._files.series[own[0]]} if len(own) == 1 else set()
         return frozenset(found)
 
     def _sources(self, found: _Found) -> Sources:
@@ -318,11 +254,11 @@ class Origins:
         files: dict[Part, Iterable[str]] = {
             Part.OWN: found.own,
             Part.PHOTO: found.photos,
-            Part.SHOWN: (self._coins[each].path for each in found.coins),
-            Part.SERIES: (self._series[each] for each in series),
-            Part.ISSUER: (self._issuers[each] for each in issuers if each in self._issuers),
-            Part.ESSAY: (self._essays[each] for each in found.essays),
-            Part.LOT: (self._lots[each] for each in found.lots if each in self._lots),
+            Part.SHOWN: (self._files.coins[each].path for each in found.coins),
+            Part.SERIES: (self._files.series[each] for each in series),
+            Part.ISSUER: (self._files.issuers[each] for each in issuers if each in self._files.issuers),
+            Part.ESSAY: (self._files.essays[each] for each in found.essays),
+            Part.LOT: (self._files.lots[each] for each in found.lots if each in self._files.lots),
             Part.SETTINGS: (SETTINGS,),
             Part.THERE: self._there,
             Part.TEMPLATE: found.templates,
@@ -330,7 +266,9 @@ class Origins:
             Part.ASSET: found.assets,
         }
         return Sources(
-            {part: frozenset(paths) for part, paths in files.items() if paths}, frozenset(found.counted)
+            {part: frozenset(paths) for part, paths in files.items()},
+            frozenset(found.counted),
+            found.has_choice,
         )
 
 

@@ -11,7 +11,6 @@ from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
 from daterun.edition import Edition, Fate, Kind, straight
-from daterun.origins import Part
 from daterun.pages import addresses
 from daterun.press.folders import PRINTED, SIGN, choose_output
 from daterun.press.theme import ThemeMistake
@@ -19,6 +18,7 @@ from daterun.problems import Problem, meant, sort_problems
 from daterun.readers.reader import Reader
 from daterun.result import Progress, silent
 from daterun.site import check
+from daterun.sourcefiles import Part
 
 _INDEX = "index.html"
 
@@ -143,7 +143,7 @@ def _below(path: Path, root: Path) -> str | None:
     """Tell the address of a file in the edition's folder, whether it is there or not; None for any other."""
     for found in (straight(path), path.resolve()):
         if found.is_relative_to(root):
-            return found.relative_to(root).as_posix().removeprefix(".")
+            return "" if found == root else found.relative_to(root).as_posix()
     return None
 
 
@@ -200,8 +200,6 @@ def _lack_of(edition: Edition, path: str) -> Lack:
             return Lack.NOT_READ
         is_for_print = path.startswith(tuple(f"themes/{each.name}/print/" for each in edition.theme.folders))
         return Lack.FOR_PRINT if is_for_print else Lack.OTHER_THEME
-    shows = {photo.path: coin for (coin, _), photo in edition.checked.photos.items()}
-    ids = {each.path: each.id for each in edition.checked.catalogue.coins}
-    if ids.get(path, shows.get(path)) is not None:
+    if edition.sources.coins_of(path):
         return Lack.PARTED
     return Lack.UNCLAIMED if path.startswith("content/photos/") else Lack.NOT_READ

@@ -19,7 +19,8 @@ PARTS: Mapping[str, tuple[str, str, str]] = {
     "own": ("its own record and photos", "other file", "other files"),
     "photo": ("photos of others", "other photo", "other photos"),
     "shown": ("coins that it shows or leads to", "other coin", "other coins"),
-    "counted": ("coins that are counted, or have their place, among others", "other coin", "other coins"),
+    "counted": ("coins that are counted, or among which it has its place", "other coin", "other coins"),
+    "choice": ("photos among which there is a choice of what is shown", "other photo", "other photos"),
     "series": ("series", "other series", "other series"),
     "issuer": ("issuers", "other issuer", "other issuers"),
     "essay": ("essays", "other essay", "other essays"),
@@ -36,7 +37,8 @@ AS_PART: Mapping[str, str] = {
     "own": "about it",
     "photo": "showing it",
     "shown": "showing or naming it",
-    "counted": "counting it, or with their place after it",
+    "counted": "counting it, or with a place among its fellows",
+    "choice": "with a choice of what they show",
     "there": "otherwise only for its being there",
 }
 """How things are told in which a file takes a part; in all others it simply takes part."""
@@ -151,7 +153,10 @@ def bearing_text(bearing: "Bearing", reader: str) -> Iterator[str]:
     yield f"{bearing.path}: made from it in the {reader} edition"
     yield ""
     groups: dict[tuple[str, str], list[Taken]] = {}
-    for each in bearing.things:
+    kinds, parts = list(KINDS), list(PARTS)
+    for each in sorted(
+        bearing.things, key=lambda each: (kinds.index(each.kind.value), parts.index(each.part.value))
+    ):
         groups.setdefault((each.kind.value, AS_PART.get(each.part.value, "")), []).append(each)
     for (kind, part), things in groups.items():
         one, many = KINDS[kind]
