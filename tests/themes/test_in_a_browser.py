@@ -1,14 +1,8 @@
 """The sample pages in a browser, from a folder: their width, their scripts, and their looks."""
 
-import shutil
-
 import look
 import pytest
 import samples
-
-chromium = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
-playwright = pytest.importorskip("playwright.sync_api")
-pytestmark = pytest.mark.skipif(chromium is None, reason="there is no Chromium on this machine")
 
 
 @pytest.fixture(scope="module")
@@ -16,14 +10,6 @@ def folder(tmp_path_factory):
     folder = tmp_path_factory.mktemp("site")
     look.main(folder, None)
     return folder
-
-
-@pytest.fixture(scope="module")
-def browser():
-    with playwright.sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=chromium, args=["--no-sandbox", "--disable-gpu"])
-        yield browser
-        browser.close()
 
 
 def open_page(context, folder, address):

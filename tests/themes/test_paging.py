@@ -3,6 +3,7 @@
 import shutil
 from pathlib import Path
 
+import axe_playwright_python
 import html5lib
 import pytest
 import rendering
@@ -57,23 +58,16 @@ def test_a_page_whose_list_is_whole_has_none_of_it():
             assert 'class="paging"' not in html and 'class="part"' not in html, page.address
 
 
-chromium = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
-
-
-@pytest.mark.skipif(chromium is None, reason="there is no Chromium on this machine")
 @pytest.mark.parametrize("template", SPREAD)
-def test_the_links_between_pages_bar_nobody_and_stay_off_paper(made, template, tmp_path):
-    playwright = pytest.importorskip("playwright.sync_api")
-    axe = pytest.importorskip("axe_playwright_python")
-    script = (Path(axe.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
+def test_the_links_between_pages_bar_nobody_and_stay_off_paper(browser, made, template, tmp_path):
+    script = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
     page, html = made[template]
     shutil.copytree(rendering.THEME / "assets", tmp_path / "assets")
     path = tmp_path / page.address
     path.parent.mkdir(parents=True)
     path.write_text(html, encoding="utf-8")
-    with playwright.sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=chromium, args=["--no-sandbox", "--disable-gpu"])
-        shown = browser.new_page()
+    with browser.new_context() as context:
+        shown = context.new_page()
         shown.goto(path.as_uri())
         shown.evaluate(script)
         for scheme, width in (("light", 1440), ("dark", 320)):
@@ -92,4 +86,3 @@ def test_the_links_between_pages_bar_nobody_and_stay_off_paper(made, template, t
         shown.emulate_media(media="print")
         assert not shown.locator(".paging").is_visible() and not shown.locator(".headings").is_visible()
         assert shown.locator(".part").is_visible()
-        browser.close()
