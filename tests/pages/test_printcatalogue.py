@@ -6,8 +6,8 @@ import pytest
 
 from daterun.pages.gridviews import GridCell, GridColumn, GridGroup, GridRow, GridSlot, GridView, LegendItem
 from daterun.pages.pieces import Fact, Link
-from daterun.pages.printcatalogue import cut_grid
 from daterun.pages.printentries import refer_back
+from daterun.pages.printgrids import cut_grid
 from daterun.pages.printpieces import Entry
 
 

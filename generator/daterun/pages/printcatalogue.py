@@ -6,18 +6,18 @@ from dataclasses import replace
 from daterun.pages.binder import Binder
 from daterun.pages.cabinet import Cabinet
 from daterun.pages.denominations import sources_of
-from daterun.pages.grids import Run, count_runs, runs_of, say_years
-from daterun.pages.gridviews import GridGroup, GridView
+from daterun.pages.grids import Run, count_runs, say_years
+from daterun.pages.gridviews import GridView
 from daterun.pages.pieces import Fact
 from daterun.pages.printchoice import Choice, choose_coins, choose_plates, reigning, say_choice
 from daterun.pages.printentries import capital, entry_of, refer_back, say_face_of
+from daterun.pages.printgrids import whole_grids
+from daterun.pages.printindex import index_of
 from daterun.pages.printpieces import (
     CatalogueSheets,
     Collection,
     Entry,
     Essay,
-    IndexPart,
-    IndexTerm,
     Plate,
     PrintedSide,
     PrintedType,
@@ -30,23 +30,15 @@ from daterun.pages.standards import dates_table, standards_table, varieties_tabl
 from daterun.pages.standing import Standing
 from daterun.pages.wording import (
     name_coin,
-    name_mint,
     name_type,
-    name_variety,
-    say_date,
     say_grade_line,
-    say_kind,
 )
 from daterun.pages.words import Words
 from daterun.problems import CannotContinue
-from daterun.records.coins import CoinKind, Strike
 from daterun.records.series import Series
 
 COINS_OF_A_VOLUME = 1_000
 """A catalogue of more coins is made in volumes, for the memory follows the pictures of one."""
-
-MOST_COLUMNS = 24
-"""Years that fit across a turned page, Letter being the narrower."""
 
 COVER, PLATE = 6200, 7600
 """How wide a coin is on the cover and on a plate, in hundredths of a millimetre."""
@@ -61,7 +53,7 @@ def plan_catalogue(binder: Binder, sides: PrintedSides, choice: Choice) -> tuple
         raise CannotContinue(f"{lost[0]} is to be a plate, but is not among the coins chosen")
     sections = list(_sections(binder, sides, chosen, numbers, choice))
     volumes = _volumes(sections, binder.words)
-    whole = _grids(binder) if choice.is_whole else ()
+    whole = whole_grids(binder) if choice.is_whole else ()
     found = []
     for nth, each in enumerate(volumes, start=1):
         own = {entry.number for section in each for entry in section.entries}
@@ -84,7 +76,7 @@ def plan_catalogue(binder: Binder, sides: PrintedSides, choice: Choice) -> tuple
                 ),
                 collections=_collections(binder, here, numbers),
                 sources=sources_of(_series(binder, here, choice)),
-                index=_index(binder, here, numbers),
+                index=index_of(binder, here, numbers),
                 reading=_reading(binder),
                 cautions=_cautions(binder),
                 colophon=_colophon(binder, len(chosen)),
@@ -200,66 +192,6 @@ def _continued(section: Section, entries: tuple[Entry, ...]) -> Section:
     return Section(section.heading, "", (), None, (), None, (), entries)
 
 
-def _grids(binder: Binder) -> tuple[GridView, ...]:
-    """Make the grids of the whole coinage, each cut into parts that fit across a page."""
-    words = binder.words
-    found: list[GridView] = []
-    for issuer in binder.issuers:
-        runs = runs_of(binder.cabinet, issuer.id)
-        filled, slots = count_runs(runs)
-        caption = words.say(
-            "home.grid",
-            issuer=issuer.name,
-            years=say_years(runs, words),
-            denominations=words.count("denominations", len(runs)),
-            filled=words.number(filled),
-            slots=words.number(slots),
-        )
-        grid = binder.grids.whole(issuer, runs, caption)
-        if grid is not None:
-            found += cut_grid(grid, MOST_COLUMNS, words)
-    return tuple(found)
-
-
-def cut_grid(grid: GridView, most: int, words: Words) -> tuple[GridView, ...]:
-    """Cut a wide grid into parts of equal width, each with its own headings and the years in its caption.
-
-    A row that has nothing in a part is left out of it.
-    """
-    count = -(-len(grid.columns) // most)
-    if count <= 1:
-        return (grid,)
-    wide = -(-len(grid.columns) // count)
-    parts = []
-    for start in range(0, len(grid.columns), wide):
-        end = min(start + wide, len(grid.columns))
-        columns = grid.columns[start:end]
-        years = words.say("print.columns", first=columns[0].label, last=columns[-1].label)
-        rows = (replace(row, cells=row.cells[start:end]) for row in grid.rows)
-        parts.append(
-            replace(
-                grid,
-                caption=f"{grid.caption} · {years}",
-                groups=_cut_groups(grid.groups, start, end),
-                columns=columns,
-                rows=tuple(row for row in rows if any(each.reason != "outside" for each in row.cells)),
-                legend=grid.legend if end == len(grid.columns) else (),
-            )
-        )
-    return tuple(parts)
-
-
-def _cut_groups(groups: Sequence[GridGroup], start: int, end: int) -> tuple[GridGroup, ...]:
-    found = []
-    at = 0
-    for group in groups:
-        inside = min(at + group.columns, end) - max(at, start)
-        if inside > 0:
-            found.append(replace(group, columns=inside))
-        at += group.columns
-    return tuple(found)
-
-
 def _cover(binder: Binder, sides: PrintedSides, coins: Sequence[Standing]) -> tuple[PrintedSide, ...]:
     """Choose the plate of the cover: the best coin that has photos of both sides."""
     best = binder.cabinet.best(each for each in coins if {"obverse", "reverse"} <= each.coin.photos.keys())
@@ -292,44 +224,6 @@ def _collections(
         for owner in dict.fromkeys(owner.owner for owner in each.coin.provenance if owner.publish):
             by_owner.setdefault(owner, []).append((numbers[each.coin.id], name_coin(each, binder.words)))
     return tuple(Collection(owner, tuple(by_owner[owner])) for owner in sorted(by_owner, key=str.casefold))
-
-
-def _index(binder: Binder, coins: Iterable[Standing], numbers: dict[str, int]) -> tuple[IndexPart, ...]:
-    """Make the index in two parts: names, mints and kinds by the alphabet, and dates in their order."""
-    dates: dict[str, dict[int, None]] = {}
-    names: dict[str, dict[int, None]] = {}
-    for each in sorted(coins, key=lambda each: each.coin.date.sort):
-        dates.setdefault(say_date(each.coin.date, binder.words), {})[numbers[each.coin.id]] = None
-        for term in _terms(binder, each):
-            names.setdefault(term, {})[numbers[each.coin.id]] = None
-    parts = (
-        ("print.index-names", [(term, names[term]) for term in sorted(names, key=str.casefold)]),
-        ("print.index-dates", list(dates.items())),
-    )
-    return tuple(
-        IndexPart(
-            binder.words.say(heading), tuple(IndexTerm(term, tuple(sorted(found))) for term, found in terms)
-        )
-        for heading, terms in parts
-        if terms
-    )
-
-
-def _terms(binder: Binder, standing: Standing) -> Iterable[str]:
-    words, coin, place = binder.words, standing.coin, standing.place
-    if place.monarch is not None:
-        yield place.monarch.name
-    for variety in place.varieties if "variety" in standing.divided else ():
-        yield name_variety(variety)
-    if coin.mint and (coin.mint != "none" or "mint" in standing.divided):
-        yield name_mint(coin.mint, standing, words)
-    if coin.strike is not Strike.ORDINARY:
-        yield words.say(f"strike.{coin.strike.value}")
-    if coin.kind is not CoinKind.REGULAR:
-        yield say_kind(coin.kind, words)
-    for owner in coin.provenance:
-        if owner.publish:
-            yield owner.owner
 
 
 def _reading(binder: Binder) -> tuple[str, ...]:
