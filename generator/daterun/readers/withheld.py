@@ -5,8 +5,7 @@ How each is sought in what is about to be published is left to ``press/searching
 
 import dataclasses
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
-from functools import cache
+from dataclasses import dataclass, field
 from typing import Any
 
 from daterun.photos.photo import Photo
@@ -94,15 +93,36 @@ class _Hidden:
     NOT, LENIENT, STRICT = 0, 1, 2
 
 
-@cache
-def _fields(record: Any) -> tuple[str, ...]:
-    return tuple(each.name for each in dataclasses.fields(record))
+@dataclass(frozen=True, slots=True)
+class _Step:
+    """What is done with one field of a kind of record: its key, and how its value is hidden by itself."""
+
+    name: str
+    key: str
+    access: Access | None
+    hidden: int
 
 
 @dataclass(frozen=True, slots=True)
 class _Walk:
+    """A walk over records; the steps of each kind are worked out once."""
+
     reader: Reader
     readers: Mapping[str, Permissions]
+    known: dict[type, tuple[_Step, ...]] = field(default_factory=dict)
+
+    def steps(self, kind: Any) -> tuple[_Step, ...]:
+        """List the fields of a kind of record that are looked at."""
+        if kind not in self.known:
+            self.known[kind] = tuple(
+                _Step(name, _KEYS.get(name, name.replace("_", " ")), access, self._of(access, kind, name))
+                for name in (each.name for each in dataclasses.fields(kind))
+                if (access := TABLE.get(kind, {}).get(name)) is not Access.NOT_A_FACT
+                and (kind, name) not in _NOT_SECRET
+                and name not in _COIN_IDS
+                and (kind, name) != (Coin, "notes_line")
+            )
+        return self.known[kind]
 
     def record(self, record: object, whose: str, under: str, hidden: int, at: Located) -> Iterator[Withheld]:
         """Walk a record's fields; under are the keys that led to it, and at is where it is written."""
@@ -115,27 +135,25 @@ class _Walk:
             hidden = max(hidden, _Hidden.LENIENT)
         elif isinstance(record, Owner) and not record.publish:
             hidden = _Hidden.STRICT
-        for name in _fields(kind):
-            access = TABLE.get(kind, {}).get(name)
-            if access is Access.NOT_A_FACT or (kind, name) in _NOT_SECRET or name in _COIN_IDS:
+        for step in self.steps(kind):
+            value = getattr(record, step.name)
+            if value is None or value == () or value == "" or isinstance(value, bool | int):
                 continue
-            value = getattr(record, name)
-            if value is None or isinstance(value, bool | int) or (kind is Coin and name == "notes_line"):
+            access = step.access
+            if not (hidden or step.hidden) and type(value) is str:
                 continue
-            key = _KEYS.get(name, name.replace("_", " "))
-            label = f"{under} {key}".strip()
-            place = at.place_of(key)
+            label = f"{under} {step.key}".strip()
+            place = at.place_of(step.key)
             if access is Access.WITHOUT_REASONS:
                 for reasons in value.values():
                     yield from self.value(tuple(reasons.values()), whose, label, _Hidden.STRICT, at, place)
             elif access is Access.IN_FORCE:
-                shown = may_see(self.reader, kind, name, self.readers)
                 for each in value:
-                    passed = not shown and not _in_force(record, each)
+                    passed = step.hidden and not _in_force(record, each)
                     inside = max(hidden, _Hidden.LENIENT if passed else _Hidden.NOT)
                     yield from self.record(each, whose, label, inside, at)
             else:
-                below = max(hidden, self._of(access, kind, name))
+                below = max(hidden, step.hidden)
                 yield from self.value(value, whose, label, below, at, place)
 
     def _of(self, access: Access | None, kind: type, name: str) -> int:
