@@ -24,11 +24,12 @@ def completeness_page(binder: Binder) -> Page:
     series = by_series(cabinet)
     whole = Count("", "", "", tuple(state for each in series for state in each.states))
 
-    def lead(count: Count) -> str:
+    def lead(count: Count, key: str = "completeness.lead") -> str:
         counted = count.tally
-        return words.say(
-            "completeness.lead", filled=words.number(counted.filled), slots=words.number(counted.slots)
-        )
+        return words.say(key, filled=words.number(counted.filled), slots=words.number(counted.slots))
+
+    def lead_at(step: int) -> str:
+        return lead(whole.at(step, cabinet), "completeness.lead-at")
 
     tables = (
         count_table(binder, words.say("completeness.by-series"), words.say("table.series"), series),
@@ -47,7 +48,7 @@ def completeness_page(binder: Binder) -> Page:
         lead(whole),
         tables=tuple(each for each in tables if each is not None),
         cautions=(words.say("caution.grades"), words.say("completeness.mean")),
-        again=at_steps(lead(whole), lambda step: lead(whole.at(step, cabinet))),
+        again=at_steps(lead(whole), lead_at),
     )
     return binder.page(addresses.COMPLETENESS, "listing", view, view.lead)
 

@@ -215,6 +215,16 @@ def test_the_control_has_the_steps_by_which_python_counts(page, demo):
     assert least == [0, *(each * 100 for each in STEPS)]
 
 
+def test_the_sign_of_a_coin_that_falls_is_told_while_one_counts(page, demo):
+    open_at(page, demo, "denominations/vessmark/ort/index.html")
+    told = page.locator(".signs").get_by_text("below the grade counted")
+    assert not told.is_visible()
+    page.get_by_label(LABEL).fill("5")
+    assert told.is_visible()
+    page.get_by_label(LABEL).fill("0")
+    assert not told.is_visible()
+
+
 def test_the_address_keeps_the_grade(page, demo):
     open_at(page, demo, "index.html")
     page.get_by_label(LABEL).focus()

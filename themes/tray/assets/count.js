@@ -105,6 +105,7 @@
       var filled = ranks.filter(function (rank) { return Number(rank) >= least; }).length;
       say(tally, pattern, filled, Number(tally.getAttribute("data-slots")), least);
     });
+    each(all(".falling"), function (sign) { sign.hidden = !least; });
     each(all(".coin[data-rank]"), function (coin) { mark(coin, least); });
     each(all(".plot [data-rank]"), function (dot) {
       dot.classList.toggle("falls", Number(dot.getAttribute("data-rank")) < least);
