@@ -99,14 +99,19 @@
     try { window.localStorage.setItem("held-coins", JSON.stringify(held)); } catch (refused) { /* address keeps it */ }
   }
 
+  // A coin without a photo, drawn as an outline like the drawings of its page.
   function ring(tone) {
     var svg = document.createElementNS(SVG, "svg");
-    var circle = document.createElementNS(SVG, "circle");
-    svg.setAttribute("viewBox", "0 0 100 100");
-    svg.setAttribute("class", "disc tone-" + tone);
+    svg.setAttribute("viewBox", "0 0 200 200");
+    svg.setAttribute("class", "drawing tone-" + tone);
     svg.setAttribute("aria-hidden", "true");
-    [["cx", 50], ["cy", 50], ["r", 48]].forEach(function (pair) { circle.setAttribute(pair[0], pair[1]); });
-    svg.appendChild(circle);
+    [["flan", 98], ["beads", 93], ["inner", 64]].forEach(function (one) {
+      var circle = document.createElementNS(SVG, "circle");
+      [["class", one[0]], ["cx", 100], ["cy", 100], ["r", one[1]]].forEach(function (pair) {
+        circle.setAttribute(pair[0], pair[1]);
+      });
+      svg.appendChild(circle);
+    });
     return svg;
   }
 
