@@ -2,6 +2,9 @@
 
 import pytest
 
+from daterun.checks.catalogue import check_catalogue
+from daterun.records.catalogue import read_catalogue
+
 PATH = "content/series/vessmark/skilling.yaml"
 
 
@@ -87,3 +90,28 @@ def test_a_coin_of_the_part_that_was_proofs_only_is_told_so(rules_of, coin):
     one = coin("1891", "mint: K").replace("series: ort", "series: skilling")
     assert rules_of({**files, "content/coins/one.md": one}) == ["proofs only"]
     assert rules_of({**files, "content/coins/one.md": one.replace("K", "none")}) == []
+
+
+def test_dates_divided_beyond_all_counting_are_told_and_not_gone_through(catalogue_folder):
+    numbers = range(30)
+    marks = ", ".join(f"M{each}: 1" for each in numbers)
+    types = [f"  - {{id: t{each}, dates: 1700–1799, obverse: {{legend: L}}}}" for each in numbers]
+    varieties = [f"  - {{id: v{each}, dates: 1700–1799, side: reverse, reading: R}}" for each in numbers]
+    struck = [f"    {year}: {{by mint: {{{marks}}}}}" for year in range(1700, 1800)]
+    series = ["name: Ort", "issuer: vessmark", "types:", *types, "varieties:", *varieties]
+    series += ["issues:", "  source: S", "  struck:", *struck]
+    aims = "aims: [{id: a, name: A, series: [ort], one per: [date, mint, variety], leave out: {ort: {1: x}}}]"
+    files = {
+        "content/series/vessmark/ort.yaml": "\n".join(series),
+        "content/catalogue.yaml": f"title: A\n{aims}\nwants: [{{slot: ort 1701 M1}}]\n",
+    }
+    catalogue, _ = read_catalogue(catalogue_folder(files))
+    (problem,) = [
+        each
+        for each in check_catalogue(catalogue, None)
+        if each.rule == "division" and "slots" in each.sentence
+    ]
+    assert problem.sentence == (
+        "mints, varieties and types divide the dates into 2,700,000 slots, too many to go through"
+    )
+    assert problem.place.line == 35

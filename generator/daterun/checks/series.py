@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from daterun.checks.places import place_of_entry
+from daterun.checks.slots import MOST_SLOTS, count_slots
 from daterun.checks.wholeness import is_broken, list_is_whole, misread_issues
 from daterun.naming import listed
 from daterun.problems import Misread, Place, Problem, Severity, meant
@@ -19,6 +20,10 @@ def check_series(catalogue: Catalogue) -> Iterator[Problem]:
         yield from _check_cover(series)
         yield from _check_use(series)
         yield from _check_labels(series)
+        if (slots := count_slots(series)) > MOST_SLOTS:
+            said = f"mints, varieties and types divide the dates into {slots:,} slots, too many to go through"
+            place = series.at.place_of("varieties")
+            yield Problem("division", said, place, "give each variety its own dates")
 
 
 def _check_issuer(catalogue: Catalogue, series: Series) -> Iterator[Problem]:

@@ -7,7 +7,7 @@ from daterun.checks.belonging import unknown_series
 from daterun.checks.dates import run_hint
 from daterun.checks.places import place_of_entry, place_of_word
 from daterun.checks.series import check_same_id
-from daterun.checks.slots import slots_of
+from daterun.checks.slots import MOST_SLOTS, count_slots, slots_of
 from daterun.checks.wholeness import misread_issues
 from daterun.problems import Misread, Place, Problem, meant
 from daterun.records.aims import Aim, Divider
@@ -67,6 +67,8 @@ def _check_left_out(catalogue: Catalogue, aim: Aim) -> Iterator[Problem]:
         if series.key not in mine:
             yield Problem("left out", f"the aim does not ask for the series {name} at all", place)
             continue
+        if count_slots(series) > MOST_SLOTS:
+            continue  # which is said of the series
         known = [each.name for each in slots_of(series, aim.span, aim.one_per, aim.strikes)]
         for slot in slots:
             if " ".join(slot.split()) not in known and not misread_issues(series):
@@ -84,10 +86,11 @@ def _check_want(catalogue: Catalogue, text: str, place: Place) -> Iterator[Probl
         yield from unknown_series(catalogue, name, place)
     elif not slot:
         yield Problem("want", f'"{text}" names no date', place, f"write it as in {name} {_example(series)}")
-    elif not misread_issues(series):
-        if slot not in _slot_names(series):
-            hint = _of_that_date(slot, list(dict.fromkeys(_slot_names(series)))) or run_hint(series)
-            yield Problem("want", f'the series {name} has no "{slot}"', place, hint)
+    elif misread_issues(series) or count_slots(series) > MOST_SLOTS:
+        return  # which is said of the series
+    elif slot not in _slot_names(series):
+        hint = _of_that_date(slot, list(dict.fromkeys(_slot_names(series)))) or run_hint(series)
+        yield Problem("want", f'the series {name} has no "{slot}"', place, hint)
 
 
 def _example(series: Series) -> str:

@@ -3,6 +3,7 @@
 A slot is a date, divided by mint, variety or type where the aim says so and the issue has more than one.
 """
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
@@ -51,6 +52,18 @@ class Slot:
         if self.members:
             return (series, coin_type) in self.members or (series, None) in self.members
         return series == self.series and self.type in (None, coin_type)
+
+
+MOST_SLOTS = 20_000
+"""Slots into which the dates of one series may be divided in all; going through so many takes some seconds."""
+
+
+def count_slots(series: Series) -> int:
+    """Tell into how many slots the dates of a series come at most, divided by all that divides them."""
+    dividers = (Divider.MINT, Divider.VARIETY, Divider.TYPE)
+    return sum(
+        math.prod(max(1, len(_values(series, issue, each))) for each in dividers) for issue in series.issues
+    )
 
 
 def slots_of(
