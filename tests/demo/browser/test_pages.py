@@ -18,7 +18,12 @@ UNSEEN_PICTURES = """
 async () => {
   const images = [...document.images];
   for (const image of images) image.loading = "eager";
-  await Promise.all(images.map(image => image.decode().catch(() => null)));
+  // One that is on its way when another size of it is chosen is given up, and asked for again.
+  const show = async (image, tries) => {
+    await image.decode().catch(() => null);
+    if (!image.naturalWidth && tries) await show(image, tries - 1);
+  };
+  await Promise.all(images.map(image => show(image, 3)));
   return images.filter(image => !image.naturalWidth).map(image => image.currentSrc || image.src);
 }
 """
