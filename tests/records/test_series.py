@@ -139,3 +139,10 @@ def test_a_series_without_its_issues_gives_no_record(read):
 def test_a_label_whose_year_is_no_number_is_a_problem(problems_of, year):
     series = f"name: Ort\nissuer: vessmark\nlabels: {{AH 1320: '{year}'}}\n{STRUCK}"
     assert problems_of({"series/vessmark/ort.yaml": series})
+
+
+def test_a_label_of_a_year_beyond_all_dates_gives_no_date(problems_of):
+    struck = "issues: {struck: {1899: 100, AH 1320: 300}}\n"
+    series = f"name: Ort\nissuer: vessmark\nlabels: {{AH 1320: 999999999}}\n{struck}"
+    (problem,) = problems_of({"series/vessmark/ort.yaml": series})
+    assert "AH 1320" in problem

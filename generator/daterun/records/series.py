@@ -333,7 +333,7 @@ def read_labels(node: Mapping, reading: Reading) -> None:
     if isinstance(given, Mapping):
         for key, entry in given.entries.items():
             year = getattr(entry.value, "value", "")
-            if isinstance(year, str) and year.isascii() and year.isdigit() and len(year) < 10:
+            if isinstance(year, str) and year.isascii() and year.isdigit() and len(year) <= 4:
                 reading.labels = {**reading.labels, key: int(year)}
 
 
