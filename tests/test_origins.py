@@ -239,14 +239,15 @@ def test_whatever_an_edit_changes_has_named_the_file_that_was_edited(catalogue_f
     check(folder)
     before = state(folder, reader)
     missed, changing = [], 0
-    for path, what, change in EDITS:
+    edits = EDITS[::3] if reader is Reader.CLUB else EDITS  # a club sees little that the public does not
+    for path, what, change in edits:
         text = edited(folder, path, change)
         changed, names = unnamed(before, state(folder, reader), path)
         changing += bool(changed)
         missed += [f"{path}, {what}: {each}" for each in names]
         (folder / path).write_text(text, encoding="utf-8")
     assert missed == []
-    assert changing > len(EDITS) * 2 // 3
+    assert changing > len(edits) * 2 // 3
 
 
 def read_all(root):

@@ -74,6 +74,7 @@ def address_of(root, pattern):
         "/coins/ort/1891/",
         "coins/ort/1891/?at=VF20#notes",
         "coins/ort/%31891/",
+        "./coins/./ort/1891",
         "https://example.org/coins/coins/ort/1891/",
         "https://example.org/coins/coins/ort/1891/index.html#notes",
         "output/public/coins/ort/1891/index.html",

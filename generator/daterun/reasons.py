@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
+from posixpath import normpath
 from urllib.parse import unquote, urlsplit
 
 from daterun.edition import Edition, Fate, Kind, straight
@@ -21,6 +22,9 @@ from daterun.site import check
 from daterun.sourcefiles import Part
 
 _INDEX = "index.html"
+
+_MOST_COMPARED = 10_000
+"""Addresses among which the nearest is sought, which takes half a thousandth of a second for each."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,7 +153,8 @@ def _below(path: Path, root: Path) -> str | None:
 
 def _forms(address: str) -> Iterator[str]:
     """Give the addresses that may be meant by one as it is written: of a folder, its index."""
-    plain = address.strip("/")
+    plain = normpath(address.strip("/"))
+    plain = "" if plain == "." else plain
     for each in dict.fromkeys((plain, unquote(plain))):
         yield from (each, f"{each}/{_INDEX}" if each else _INDEX)
 
@@ -162,8 +167,15 @@ def _at_address(edition: Edition, asked: str, address: str) -> Answer:
     for each in forms:
         if (absent := _absent(edition, each)) is not None:
             return absent
-    nice = (each.removesuffix(_INDEX) or _INDEX for each in edition.things)
-    return Unknown(asked, meant(address.strip("/").removesuffix(_INDEX), nice))
+    return Unknown(asked, _nearest(forms[0].removesuffix(_INDEX), edition))
+
+
+def _nearest(address: str, edition: Edition) -> str:
+    """Word the hint for an address that is none: the nearest in the same folder, else of all."""
+    nice = [each.removesuffix(_INDEX) or _INDEX for each in edition.things]
+    folder = address.rstrip("/").rpartition("/")[0]
+    beside = [each for each in nice if each.startswith(f"{folder}/")] if folder else []
+    return meant(address, (beside or nice)[:_MOST_COMPARED])
 
 
 def _absent(edition: Edition, address: str) -> Absent | None:

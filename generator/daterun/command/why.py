@@ -17,7 +17,7 @@ SHOWN = 5
 
 PARTS: Mapping[str, tuple[str, str, str]] = {
     "own": ("its own record and photos", "other file", "other files"),
-    "photo": ("photos of others", "other photo", "other photos"),
+    "photo": ("photos that it shows", "other photo", "other photos"),
     "shown": ("coins that it shows or leads to", "other coin", "other coins"),
     "counted": ("coins that are counted, or among which it has its place", "other coin", "other coins"),
     "choice": ("photos among which there is a choice of what is shown", "other photo", "other photos"),
