@@ -127,7 +127,9 @@ def test_a_revision_cut_short_is_mended_by_the_next_build(folder, monkeypatch):
 )
 def test_any_notes_give_what_a_clean_build_gives(folder, edits):
     shop = Workshop(folder, Reader.PUBLIC)
-    whole = {name: (folder / f"content/coins/ort/{name}.md").read_bytes() for name in ("1891", "1900", "1901")}
+    whole = {
+        name: (folder / f"content/coins/ort/{name}.md").read_bytes() for name in ("1891", "1900", "1901")
+    }
     try:
         shop.build()
         for name, notes in edits:

@@ -19,7 +19,9 @@ def test_signs_that_steer_are_taken_out_and_spaces_of_a_kind_are_spaces():
 
 def test_a_letter_that_the_fonts_lack_is_noted_with_the_entry_it_stands_in():
     made = data()
-    made.make(Entry(1, "Ort 1899", "coins/a/index.html", "", (), "", (Fact("a", "明b"),), Note("治", ()), True))
+    made.make(
+        Entry(1, "Ort 1899", "coins/a/index.html", "", (), "", (Fact("a", "明b"),), Note("治", ()), True)
+    )
     made.text("明")
     assert made.gathered.lacking == {"Ort 1899": {"明", "治"}, "": {"明"}}
     assert list(say_lacking({"Ort 1899": {"明"}})) == [("Ort 1899", "明 (U+660E)")]
