@@ -152,7 +152,10 @@ class Edits:
     def one_template(self, nth: int) -> None:
         self.template.parent.mkdir(parents=True, exist_ok=True)
         own = (THEME / "templates/coin.html.j2").read_text(encoding="utf-8")
-        self.template.write_text(f"{own}{{# the time numbered {nth} #}}\n", encoding="utf-8")
+        begin = "{% block content %}"
+        assert begin in own
+        own = own.replace(begin, f"{begin}<!-- the time numbered {nth} -->", 1)
+        self.template.write_text(own, encoding="utf-8")
 
     def restore(self) -> None:
         self.coin.write_text(self.text, encoding="utf-8")
@@ -250,7 +253,7 @@ def main() -> None:
     parser.add_argument("--runs", type=int, default=5)
     parser.add_argument("--only", nargs="*", help="only cases with one of these words in their name")
     chosen = parser.parse_args()
-    print(f"{platform.machine()}, {os.cpu_count()} cores, Python {platform.python_version()}")
+    print(f"{platform.machine()}, {os.cpu_count()} cores, Python {platform.python_version()}", flush=True)
     all_found: dict[int, dict[str, Figure]] = {}
     for coins in chosen.coins:
         with tempfile.TemporaryDirectory() as place:
