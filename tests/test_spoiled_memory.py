@@ -34,7 +34,7 @@ SPOILT = {
 
 @pytest.fixture
 def folder(catalogue_folder, coin, monkeypatch):
-    monkeypatch.setattr("daterun.standing.JUST_NOW_NS", -(10**15))
+    monkeypatch.setattr("daterun.records.stamps.JUST_NOW_NS", -(10**15))
     made = catalogue_folder(
         {
             "content/coins/a.md": coin("1891", "kept: Quillon cupboard", notes="Sharp."),

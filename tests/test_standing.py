@@ -4,16 +4,17 @@ import os
 
 import pytest
 
-from daterun import site, standing
+from daterun import site
 from daterun.problems import Severity
 from daterun.readers.reader import Reader
+from daterun.records import stamps
 from daterun.standing import bring_up_to_date
 
 
 @pytest.fixture
 def folder(catalogue_folder, coin, monkeypatch):
     # What a test has just written counts as settled.
-    monkeypatch.setattr(standing, "JUST_NOW_NS", -(10**15))
+    monkeypatch.setattr(stamps, "JUST_NOW_NS", -(10**15))
     return catalogue_folder(
         {
             "content/coins/ort/1891.md": coin("1891", "grade: VF30", notes="Sharp."),
@@ -132,7 +133,7 @@ def test_a_catalogue_with_errors_is_looked_at_every_time(folder, builds, coin):
 
 
 def test_a_file_that_was_changed_just_now_is_not_trusted(folder, builds, monkeypatch):
-    monkeypatch.setattr(standing, "JUST_NOW_NS", 10**12)
+    monkeypatch.setattr(stamps, "JUST_NOW_NS", 10**12)
     bring_up_to_date(folder, Reader.PUBLIC)
     bring_up_to_date(folder, Reader.PUBLIC)
     assert len(builds) == 2

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from daterun import workshop as module
 from daterun.press.output import Output
 from daterun.readers.reader import Reader
-from daterun.records import remembered
+from daterun.records import stamps
 from daterun.site import build
 from daterun.workshop import Workshop
 
@@ -18,7 +18,7 @@ COIN = "content/coins/ort/1891.md"
 
 @pytest.fixture
 def folder(catalogue_folder, coin, monkeypatch):
-    monkeypatch.setattr(remembered, "JUST_NOW_NS", -(10**15))
+    monkeypatch.setattr(stamps, "JUST_NOW_NS", -(10**15))
     return catalogue_folder(
         {
             COIN: coin("1891", "grade: VF30", "kept: Quillon cupboard", notes="Sharp."),

@@ -19,11 +19,9 @@ from daterun.bundled import themes_folder
 from daterun.press.folders import PRINTED, choose_output, memory_of
 from daterun.problems import Place, Problem, Severity
 from daterun.readers.reader import Reader
+from daterun.records.stamps import has_settled
 from daterun.result import BuildResult, Progress, silent
 from daterun.sealed import seal, unseal
-
-JUST_NOW_NS = 2_000_000_000
-"""A file changed so shortly before it was looked at may change again within one tick of its clock."""
 
 _NOT_READ = frozenset((".git", "__pycache__"))
 
@@ -78,7 +76,7 @@ class Standing:
         for place in sys.path:
             look.at_place(place)
         self._from = look.digest
-        self._is_settled = look.can_tell and look.newest_ns < now - JUST_NOW_NS
+        self._is_settled = look.can_tell and has_settled(look.newest_ns, now)
 
     def last_result(self) -> BuildResult | None:
         """Give what the last build came to, with nothing made; None where anything is not as it was then."""

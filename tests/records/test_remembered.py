@@ -4,7 +4,7 @@ import os
 
 import pytest
 
-from daterun.records import catalogue, remembered
+from daterun.records import catalogue, stamps
 from daterun.records.catalogue import read_catalogue
 from daterun.records.remembered import RecordMemory
 
@@ -12,7 +12,7 @@ from daterun.records.remembered import RecordMemory
 @pytest.fixture
 def folder(catalogue_folder, coin, monkeypatch):
     # What a test has just written counts as settled.
-    monkeypatch.setattr(remembered, "JUST_NOW_NS", -(10**15))
+    monkeypatch.setattr(stamps, "JUST_NOW_NS", -(10**15))
     return catalogue_folder(
         {
             "content/coins/ort/1891.md": coin("1891", "grade: VF30", notes="Sharp."),
@@ -95,7 +95,7 @@ def test_a_change_of_neither_length_nor_time_is_seen(folder):
 
 
 def test_a_file_changed_just_now_is_read_again(folder, read_texts, monkeypatch):
-    monkeypatch.setattr(remembered, "JUST_NOW_NS", 10**15)
+    monkeypatch.setattr(stamps, "JUST_NOW_NS", 10**15)
     memory = RecordMemory()
     read_catalogue(folder, memory)
     read_texts.clear()

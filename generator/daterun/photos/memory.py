@@ -17,13 +17,11 @@ from typing import Any
 from daterun.photos.bound import Bound
 from daterun.photos.examine import Use, examine_quietly, without_warnings
 from daterun.photos.photo import Disc, Photo
+from daterun.records.stamps import has_settled
 from daterun.sealed import seal, unseal
 
 VERSION = 5
 """Changes whenever photos would be examined with another result."""
-
-JUST_NOW_NS = 2_000_000_000
-"""A file changed so shortly before it was remembered may have changed again within one tick of its clock."""
 
 Stamp = tuple[int, int, int]
 """Size in bytes, time of change in nanoseconds, inode."""
@@ -128,7 +126,7 @@ class PhotoMemory:
         if not photo.key or before is None or before != _stamp(path):
             return photo
         self.rows[photo.key] = _row(photo)
-        if time.time_ns() - before[1] > JUST_NOW_NS:
+        if has_settled(before[1], time.time_ns()):
             self.by_path[shown] = (before, photo.key)
         else:
             self.by_path.pop(shown, None)

@@ -11,13 +11,9 @@ from pathlib import Path
 from typing import TypeVar
 
 from daterun.problems import Problem
+from daterun.records.stamps import Stamp, has_settled, stamp_of
 
 R = TypeVar("R")
-
-JUST_NOW_NS = 2_000_000_000
-"""A file changed so shortly before it was read may change again within one tick of its clock."""
-
-Stamp = tuple[int, int, int, int]
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,13 +42,13 @@ class RecordMemory:
         The context is what the reading goes by beside the file's own text, as ``context`` gave it.
         """
         self._met.add(path)
-        stamp = _stamp(root / path)
+        stamp = stamp_of(root / path)
         known = self._known.get(path)
         if known is not None and known.stamp == stamp and known.context is context:
             return known.record, known.problems  # type: ignore[return-value]
         now = time.time_ns()
         record, problems = read()
-        if stamp is not None and max(stamp[1], stamp[2]) < now - JUST_NOW_NS:
+        if stamp is not None and has_settled(max(stamp[1], stamp[2]), now):
             self._known[path] = _Known(stamp, context, record, problems)
         else:
             self._known.pop(path, None)
@@ -69,11 +65,3 @@ class RecordMemory:
         for path in self._known.keys() - self._met:
             del self._known[path]
         self._met.clear()
-
-
-def _stamp(path: Path) -> Stamp | None:
-    try:
-        status = path.stat()
-    except OSError:
-        return None
-    return (status.st_size, status.st_mtime_ns, status.st_ctime_ns, status.st_ino)
