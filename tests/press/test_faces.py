@@ -8,6 +8,7 @@ from PIL import Image, ImageDraw
 from daterun.pages.pictures import FACE_PX, order_face, order_pictures
 from daterun.photos.memory import PhotoMemory
 from daterun.press.faces import Faces, FaceStore
+from daterun.problems import CannotContinue
 from daterun.readers.reader import Reader
 from daterun.site import build
 
@@ -116,3 +117,11 @@ def test_a_picture_no_wider_than_a_face_has_none():
     wider = order_face(order_pictures("0" * 32, 900, FACE_PX + 1, None, (1600, 640), "jpeg"))
     assert wider is not None
     assert wider.steps == (FACE_PX + 1,)
+
+
+@pytest.mark.parametrize("left", [None, b"", b"\xff\xd8\xff"])
+def test_a_picture_taken_away_or_spoilt_meanwhile_is_named(tmp_path, left):
+    if left is not None:
+        (tmp_path / "gone.jpg").write_bytes(left)
+    with pytest.raises(CannotContinue, match=r"gone\.jpg"):
+        Faces(tmp_path).face_of("gone.jpg")

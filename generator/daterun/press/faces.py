@@ -19,6 +19,7 @@ from daterun.photos.opened import BROKEN, decode, held_pixels, open_image
 from daterun.press.cutting import FACE_FILTER, cut, encode, scale_for
 from daterun.press.fingerprints import program_of_pictures
 from daterun.press.kept import fetch, keep
+from daterun.problems import CannotContinue
 
 
 class FaceStore:
@@ -71,7 +72,10 @@ class Faces:
         self._bound = Bound()
 
     def face_of(self, address: str) -> Image.Image:
-        """Give the face of the picture at an address, as wide as plates show it."""
+        """Give the face of the picture at an address, as wide as plates show it.
+
+        Raise CannotContinue where the picture was taken away or spoilt meanwhile.
+        """
         order = self._orders.get(address)
         if order is not None and self._store is not None:
             if (kept := self._store.face_of(order)) is not None:
@@ -79,10 +83,15 @@ class Faces:
             self._make(order, self._store)
             if (kept := self._store.face_of(order)) is not None:
                 return kept
-        with open_image(self._root / address) as picture:
-            picture.draft("RGB", (FACE_PX, FACE_PX))
-            whole = picture if picture.mode == "RGB" else picture.convert("RGB")
-            return whole.resize((FACE_PX, FACE_PX), FACE_FILTER)
+        path = self._root / address
+        try:
+            with open_image(path) as picture:
+                picture.draft("RGB", (FACE_PX, FACE_PX))
+                whole = picture if picture.mode == "RGB" else picture.convert("RGB")
+                return whole.resize((FACE_PX, FACE_PX), FACE_FILTER)
+        except BROKEN as error:
+            why = error.strerror if isinstance(error, OSError) else ""
+            raise CannotContinue(f"{path} cannot be shown on a plate: {why or error}; build again") from error
 
     def _make(self, order: PictureOrder, store: FaceStore) -> None:
         """Make a face of its photo; where that is not to be had, the picture must do."""
