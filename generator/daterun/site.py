@@ -33,7 +33,6 @@ from daterun.press.output import Output, check_addresses, claim, open_output
 from daterun.press.pictures import make_pictures
 from daterun.press.plates import PlatePress, draw_plates
 from daterun.press.searching import Find, Search, word_finds
-from daterun.press.shares import share_out
 from daterun.press.sheets import Sheets
 from daterun.press.templates import Press
 from daterun.press.theme import Theme, ThemeMistake, find_theme
@@ -49,6 +48,7 @@ from daterun.records.catalogue import Catalogue, read_catalogue
 from daterun.records.remembered import RecordMemory
 from daterun.records.series import Side
 from daterun.result import BuildResult, Progress, silent
+from daterun.shares import share_out
 
 ROBOTS = b"User-agent: *\nDisallow: /\n"
 
