@@ -14,7 +14,7 @@ ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "generator" / "daterun"
 
 LAYERS = (
-    {"problems", "naming", "bundled", "sealed"},
+    {"problems", "naming", "bundled", "sealed", "shares"},
     {"trade"},
     {"records"},
     {"photos"},

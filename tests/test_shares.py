@@ -5,8 +5,8 @@ import sys
 
 import pytest
 
-from daterun.press import shares
-from daterun.press.shares import share_out
+from daterun import shares
+from daterun.shares import share_out
 
 pytestmark = pytest.mark.skipif(
     not hasattr(os, "fork") or sys.platform == "darwin", reason="this machine copies no processes"
