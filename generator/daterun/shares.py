@@ -26,14 +26,14 @@ Progress = Callable[[int], None]
 
 
 def share_out(
-    things: Sequence[Thing], make: Callable[[Thing], Made], progress: Progress
+    things: Sequence[Thing], make: Callable[[Thing], Made], progress: Progress, worth: int = WORTH_A_COPY
 ) -> Iterator[tuple[int, Made]]:
     """Make each thing, here and in copies of this process; give its number with what was made, in any order.
 
     What is made is pickled in a copy and read here. The progress is told how many are made, as near as this
     process can know. Raise what the making of a thing raises.
     """
-    shares = _shares(len(things))
+    shares = processes(len(things), worth)
     copies = [_Copy(things[nth::shares], make) for nth in range(1, shares)]
     try:
         for done, nth in enumerate(range(0, len(things), shares), start=1):
@@ -49,6 +49,11 @@ def share_out(
     finally:
         for copy in copies:
             copy.end()
+
+
+def processes(things: int, worth: int = WORTH_A_COPY) -> int:
+    """Tell among how many processes things are shared out of which so many are worth a copy."""
+    return min(_shares(things * WORTH_A_COPY // worth), max(things, 1))
 
 
 def _shares(things: int) -> int:

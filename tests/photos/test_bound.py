@@ -3,7 +3,9 @@
 import threading
 from concurrent.futures import ThreadPoolExecutor
 
-from daterun.photos.bound import Bound
+import pytest
+
+from daterun.photos.bound import Bound, HeldTooMuch
 
 
 def test_threads_never_hold_more_than_the_bound():
@@ -51,6 +53,14 @@ def test_what_was_held_is_free_again_after_a_failure():
         with bound.holding(10):
             raise RuntimeError
     except RuntimeError:
+        pass
+    with bound.holding(10):
+        pass
+
+
+def test_what_is_larger_than_a_bound_that_does_not_wait_is_refused():
+    bound = Bound(10, waits=False)
+    with pytest.raises(HeldTooMuch), bound.holding(11):
         pass
     with bound.holding(10):
         pass

@@ -8,17 +8,19 @@ import json
 import os
 import tempfile
 import time
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
-from daterun.photos.bound import Bound
+from daterun.photos.bound import MOST_HELD, Bound, HeldTooMuch
 from daterun.photos.examine import Use, examine_quietly, without_warnings
+from daterun.photos.opened import know_formats
 from daterun.photos.photo import Disc, Photo
 from daterun.records.stamps import has_settled
 from daterun.sealed import seal, unseal
+from daterun.shares import processes, share_out
 
 VERSION = 5
 """Changes whenever photos would be examined with another result."""
@@ -30,6 +32,17 @@ Row = list[Any]
 """A photo as it is stored: width, height, disc or null, fallback, fault. It is read when it is asked for."""
 
 Progress = Callable[[int, int], None]
+
+WORTH_A_COPY = 8
+"""Photos from which on copies of the process are made: each takes a twentieth of a second and more, a copy some
+hundredths once."""
+
+
+class _Seen(NamedTuple):
+    """A photo that was looked at, with the stamp of its file; None where that cannot be trusted."""
+
+    photo: Photo
+    stamp: Stamp | None
 
 
 @dataclass(slots=True)
@@ -69,8 +82,8 @@ class PhotoMemory:
     ) -> dict[str, Photo]:
         """Examine photos, as paths relative to the catalogue folder; those remembered are not read again.
 
-        What is examined anew is handed to ``use`` with its pixels, by several threads at once, for Pillow lets go
-        of the interpreter while it decodes.
+        What is examined anew is handed to ``use`` with its pixels, on all cores: in copies of this process, or in
+        several threads at once where it cannot be copied. What ``use`` keeps in mind, it loses with a copy.
         """
         found: dict[str, Photo] = {}
         stale: list[str] = []
@@ -86,16 +99,10 @@ class PhotoMemory:
                 found[shown] = photo
         if stale:
             self.changed = True
-            bound = Bound()
-            # One thread more than cores: it reads the next photo while the others are at work on theirs.
-            threads = min((os.cpu_count() or 1) + 1, len(stale))
-            with without_warnings(), ThreadPoolExecutor(threads, thread_name_prefix="photos") as pool:
-                for done, photo in enumerate(
-                    pool.map(lambda each: self._examine(folder, each, use, bound), stale), 1
-                ):
-                    found[photo.path] = photo
-                    if progress is not None:
-                        progress(done, len(stale))
+            with without_warnings():
+                for seen in self._look_at_all(folder, stale, use, progress or (lambda done, total: None)):
+                    found[seen.photo.path] = seen.photo
+                    self._note(seen)
         wanted = set(paths)
         if gone := [shown for shown in self.by_path if shown not in wanted]:
             self.changed = True
@@ -119,18 +126,62 @@ class PhotoMemory:
         except (TypeError, ValueError):
             return None
 
-    def _examine(self, folder: Path, shown: str, use: Use | None, bound: Bound) -> Photo:
+    def _look_at_all(
+        self, folder: Path, stale: Sequence[str], use: Use | None, progress: Progress
+    ) -> Iterator[_Seen]:
+        """Look at photos on all cores, in any order."""
+        # Finding a disc holds the interpreter for a sixth of the time, so that processes do more than threads.
+        left = stale
+        copies = processes(len(stale), WORTH_A_COPY)
+        if copies > 1:
+            know_formats()
+            part = Bound(MOST_HELD // copies, waits=False)
+            left = []
+
+            def look(shown: str) -> _Seen | None:
+                try:
+                    return self._look_at(folder, shown, use, part)
+                except HeldTooMuch:
+                    return None
+
+            def tell(done: int) -> None:
+                """Tell how many are done, where the copies are taken to refuse as many as this process."""
+                progress(max(done - copies * len(left), 0), len(stale))
+
+            for nth, seen in share_out(stale, look, tell, WORTH_A_COPY):
+                if seen is None:
+                    left.append(stale[nth])
+                else:
+                    yield seen
+        if not left:
+            return
+        # One thread more than cores: it reads the next photo while the others are at work on theirs.
+        threads = min((os.cpu_count() or 1) + 1, len(left))
+        bound = Bound()
+        with ThreadPoolExecutor(threads, thread_name_prefix="photos") as pool:
+            looked = pool.map(lambda each: self._look_at(folder, each, use, bound), left)
+            for done, seen in enumerate(looked, len(stale) - len(left) + 1):
+                yield seen
+                progress(done, len(stale))
+
+    def _look_at(self, folder: Path, shown: str, use: Use | None, bound: Bound) -> _Seen:
         path = folder / shown
         before = _stamp(path)
         photo = examine_quietly(path, shown, lambda key: self._recall(key, shown), use, bound)
-        if not photo.key or before is None or before != _stamp(path):
-            return photo
+        is_sure = before is not None and before == _stamp(path) and has_settled(before[1], time.time_ns())
+        seen = _Seen(photo, before if is_sure else None)
+        self._note(seen)  # in a copy as well, where the same photo may come again by another path
+        return seen
+
+    def _note(self, seen: _Seen) -> None:
+        photo = seen.photo
+        if not photo.key:
+            return
         self.rows[photo.key] = _row(photo)
-        if has_settled(before[1], time.time_ns()):
-            self.by_path[shown] = (before, photo.key)
+        if seen.stamp is not None:
+            self.by_path[photo.path] = (seen.stamp, photo.key)
         else:
-            self.by_path.pop(shown, None)
-        return photo
+            self.by_path.pop(photo.path, None)
 
     def save(self) -> None:
         """Write the memory where anything changed, whole or not at all; what cannot be written is let go."""
