@@ -3,8 +3,11 @@ from html import escape
 from html.parser import HTMLParser
 
 import pytest
+from hypothesis import example, given
+from hypothesis import strategies as st
 
 from daterun.pages.pieces import Note, NoteLink, SideView
+from daterun.press import notes
 from daterun.press.notes import NotePress
 
 
@@ -165,3 +168,34 @@ def test_a_note_is_the_same_whatever_was_made_before():
 def test_a_table_s_columns_keep_their_side():
     html = make("| year | struck |\n| --- | ---: |\n| 1897 | 98000 |")
     assert '<td class="right">98000</td>' in html
+
+
+class _Nothing:
+    def fullmatch(self, text):
+        return None
+
+
+PIECES = st.lists(
+    st.one_of(
+        st.sampled_from(
+            [" ", "  ", "\n", "\n\n", ".", "..", ",", ";", "(", ")", "1", "1.", "é", "ß", "字", "a", "Ab"]
+        ),
+        st.text(max_size=3),
+    ),
+    max_size=12,
+)
+
+
+@given(PIECES)
+@example(["One. Two\n\nthree.\n"])
+@example(["a \nb"])
+@example(["a\n1. b"])
+@example(["a\n\n  b"])
+@example(["(c) a"])
+@example(["a (c) b"])
+def test_plain_words_come_out_as_markdown_would_have_them(pieces):
+    text = "".join(pieces)
+    made = make(text)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(notes, "_PLAIN", _Nothing())
+        assert make(text) == made

@@ -151,7 +151,8 @@ HOSTILE = [
 ENDLESS = [
     "{% for a in range(9999) %}{% for b in range(9999) %}{% endfor %}{% endfor %}",
     "{% for a in range(9999) %}{% for b in range(9999) %}{{ loop.index }}{% endfor %}{% endfor %}",
-    "{% macro m(n) %}{% if n %}{{ m(n - 1) }}{{ m(n - 1) }}{% endif %}{% endmacro %}{{ m(60) }}",
+    "{% macro m(n) %}a{% if n %}{{ m(n - 1) }}{{ m(n - 1) }}{% endif %}{% endmacro %}{{ m(60) }}",
+    "{% macro m(n) %}{% if n and not varargs %}{{ m(n - 1) }}{{ m(n - 1) }}{% endif %}{% endmacro %}{{ m(60) }}",
     "{% macro m() %}{{ m() }}{% endmacro %}{{ m() }}",
     "{% set r = range(99999) %}{% for a in r %}{% for b in r %}{{ r|sum }}{% endfor %}{% endfor %}",
 ]

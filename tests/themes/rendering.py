@@ -25,19 +25,13 @@ def theme_environment() -> Environment:
     environment.filters["scaled"] = lambda size, most: max(1, size * most // 1000)
     environment.filters["data"] = Markup
     environment.filters["mm"] = lambda hundredths: f"{hundredths / 100:g}mm"
-    return environment
-
-
-def render(environment: Environment, page: Page) -> str:
-    """Return the HTML of a page as a press would make it."""
     spoken = yaml.safe_load((THEME / "words" / "en.yaml").read_text(encoding="utf-8"))
-    here = posixpath.dirname(page.address)
 
     def to(address: str) -> str:
         if not address or address.startswith("#"):
             return address
         path, mark, fragment = address.partition("#")
-        return posixpath.relpath(path, here or ".") + mark + fragment
+        return posixpath.relpath(path, environment.globals["here"] or ".") + mark + fragment
 
     def words(key: str, **values: object) -> str:
         text = spoken[key]
@@ -45,9 +39,17 @@ def render(environment: Environment, page: Page) -> str:
             text = text["one" if values["n"] == 1 else "other"]
         return text.format(**values)
 
+    environment.globals.update(to=to, asset=lambda name: to(f"assets/{name}"), words=words)
+    return environment
+
+
+def render(environment: Environment, page: Page) -> str:
+    """Return the HTML of a page as a press would make it."""
+    environment.globals["here"] = posixpath.dirname(page.address)
+
     def notes(note: Note) -> Markup:
         html = markdown.markdown(note.markdown, extensions=["tables"])
-        part = environment.get_template("parts/note.html.j2").make_module(context)
+        part = environment.get_template("parts/note.html.j2").module
         for link in note.links:
             written = f"[[{link.written}]]"
             made = part.plate(link) if link.is_plate else part.mention(link)
@@ -59,9 +61,6 @@ def render(environment: Environment, page: Page) -> str:
         "view": page.body,
         "address": page.address,
         "root": "../" * page.address.count("/"),
-        "to": to,
-        "asset": lambda name: to(f"assets/{name}"),
-        "words": words,
         "notes": notes,
     }
     return environment.get_template(f"{page.template}.html.j2").render(context)

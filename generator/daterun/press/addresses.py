@@ -24,13 +24,18 @@ def link_from(page: str, address: str, base: str = "") -> str:
     if not path:
         return ending
     if base:
-        return base + quote(path, safe=_SAFE) + ending
+        return base + quoted(path) + ending
     return _relative(_steps(page), _steps(path)) + ending
+
+
+def quoted(path: str) -> str:
+    """Write a path as it stands in links."""
+    return quote(path, safe=_SAFE)
 
 
 @lru_cache(maxsize=1 << 15)
 def _steps(path: str) -> tuple[str, ...]:
-    return tuple(quote(path, safe=_SAFE).split("/"))
+    return tuple(quoted(path).split("/"))
 
 
 def _relative(page: tuple[str, ...], wanted: tuple[str, ...]) -> str:

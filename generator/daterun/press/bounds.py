@@ -14,6 +14,9 @@ from jinja2.exceptions import SecurityError
 from jinja2.runtime import Context, Macro
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
+from daterun.press.fragments import Fragments
+from daterun.press.purity import Purity
+
 MOST_ROUNDS = 5_000_000
 """Rounds of loops and calls of macros for one page. The longest of the demo, of 205 coins, takes some 3,000."""
 
@@ -27,12 +30,20 @@ _WIDE = re.compile(r"%[^a-zA-Z%]*(?:\d{6}|\*)")
 """A gap of a text that would be filled up to an absurd width, or to one told from outside."""
 
 _LOOK_EVERY, _FEW = 128, 1000
+
+_LETTERS = 16
+"""Letters that a macro makes, for which as for one round is counted: what is kept of it might be put together
+again and again in few calls."""
+
 _COUNTED = "_counted"
 _call = ImmutableSandboxedEnvironment.call
 
 
 class BoundedEnvironment(ImmutableSandboxedEnvironment):
-    """Jinja2's sandbox, in which loops and calls are counted for each page; ``begin`` begins the count anew."""
+    """Jinja2's sandbox, in which loops and calls are counted for each page; ``begin`` begins the count anew.
+
+    What pure macros make is kept as fragments.
+    """
 
     intercepted_binops = frozenset(("*", "**", "%"))
 
@@ -42,14 +53,18 @@ class BoundedEnvironment(ImmutableSandboxedEnvironment):
         self._own: dict[int, Callable[..., Any]] = {}
         for name in ("center", "format", "indent"):
             self.filters[name] = _padding(self.filters[name])
-        self.begin()
+        self._purity = Purity()
+        self.fragments = Fragments(self._purity.tells)
+        self.begin(None)
 
     def offer(self, **own: Callable[..., Any]) -> None:
         """Offer functions of the program's own to templates; whether they are safe is not asked at each call."""
         self.globals.update(own)
         self._own.update((id(each), each) for each in own.values())
 
-    def begin(self) -> None:
+    def begin(self, folder: str | None) -> None:
+        """Begin a page in a folder as ``Fragments`` takes it."""
+        self.fragments.begin(folder)
         self._rounds = 0
         self._look_at = _LOOK_EVERY
         self._until = time.process_time() + MOST_SECONDS
@@ -63,6 +78,7 @@ class BoundedEnvironment(ImmutableSandboxedEnvironment):
                     "a loop may not be recursive; call a macro", loop.lineno, name, filename
                 )
             loop.iter = nodes.Filter(loop.iter, _COUNTED, [], [], None, None, lineno=loop.lineno)
+        self._purity.learn(tree, name or "", filename or "")
         return tree
 
     def _count(self, things: Iterable[Any]) -> Iterable[Any]:
@@ -96,7 +112,9 @@ class BoundedEnvironment(ImmutableSandboxedEnvironment):
                 __self._look()
             named.pop("_block_vars", None)
             named.pop("_loop_vars", None)
-            return __obj(__context.eval_ctx, *args, **named)
+            made = __self.fragments.call(__obj, __context.eval_ctx, args, named)
+            __self._rounds += len(made) // _LETTERS
+            return made
         if id(__obj) in __self._own:
             named.pop("_block_vars", None)
             named.pop("_loop_vars", None)

@@ -57,7 +57,8 @@ def reason_for(before: Mark, now: Mark) -> str:
 def program_of_pages() -> str:
     """Tell what of the program bears on a page beside its view: the press, and the libraries it uses."""
     return _program(
-        ("addresses", "notes", "templates", "typography"), ("jinja2", "markdown", "markupsafe", "nh3")
+        ("addresses", "bounds", "fragments", "notes", "purity", "templates", "typography"),
+        ("jinja2", "markdown", "markupsafe", "nh3"),
     )
 
 

@@ -31,6 +31,9 @@ _ALIGNED = re.compile(r'<(td|th) align="(left|center|right)"')
 _VOID = frozenset(("br", "hr"))
 _MAY_HOLD_FIGURES = frozenset(("li", "dd", "td", "blockquote", "div", "section"))
 
+_PLAIN = re.compile(r"[^\W\d_](?:[^\W_]|[ ,;()]|\.(?!\.)|\n\n?(?=[^\W\d_]))*(?<! )\n?")
+"""Paragraphs of words alone, in which Markdown and typography find nothing to do."""
+
 _TAGS = {
     *("p", "br", "hr", "h2", "h3", "h4", "h5", "h6", "blockquote", "pre", "div", "span", "a"),
     *("em", "strong", "b", "i", "u", "s", "del", "ins", "mark", "small", "sub", "sup"),
@@ -153,6 +156,8 @@ class NotePress:
         self.links.used = []
         self.shape.top = top
         typed = note.markdown.replace(_OPEN, "").replace(_CLOSE, "")
+        if _PLAIN.fullmatch(typed) and " \n" not in typed:
+            return Markup("\n".join(f"<p>{each}</p>" for each in typed.strip().split("\n\n")))
         html = nh3.clean(
             self.md.convert(typed),
             tags=_TAGS,

@@ -1,8 +1,10 @@
 """Pages made of views by a theme's templates. A mistake in a template is told with its file and line."""
 
-from collections.abc import Callable
+from collections import defaultdict
+from collections.abc import Callable, MutableMapping
 from dataclasses import fields, is_dataclass
-from functools import cache
+from functools import cache, lru_cache
+from keyword import iskeyword
 from pathlib import Path
 from types import TracebackType
 from typing import Any
@@ -13,14 +15,16 @@ from jinja2 import (
     TemplateError,
     TemplateNotFound,
     TemplateSyntaxError,
+    nodes,
 )
-from markupsafe import Markup
+from jinja2.compiler import CodeGenerator, Frame
+from markupsafe import Markup, escape
 
 from daterun.pages.pieces import Note, NoteLink
 from daterun.pages.views import Page
 from daterun.pages.words import MissingWord, Words
-from daterun.press import bounds
-from daterun.press.addresses import link_from, root_from
+from daterun.press import bounds, fragments
+from daterun.press.addresses import link_from, quoted, root_from
 from daterun.press.bounds import BoundedEnvironment
 from daterun.press.notes import NotePress
 from daterun.press.theme import Theme, ThemeMistake
@@ -58,7 +62,8 @@ class Press:
         """Make a page's HTML. Raise ThemeMistake, with its place, for what is wrong in the theme."""
         self.address = page.address
         self.notes_made = 0
-        self.environment.begin()
+        folder = page.address.rpartition("/")[0]
+        self.environment.begin(quoted(folder) if page.address != NOT_FOUND else None)
         name = f"{page.template}.html.j2"
         try:
             template = self.environment.get_template(name)
@@ -72,12 +77,17 @@ class Press:
             raise ThemeMistake(problem) from error
 
     def _to(self, address: str) -> str:
-        return link_from(self.address, address, self.base if self.address == NOT_FOUND else "")
+        link = link_from(self.address, address, self.base if self.address == NOT_FOUND else "")
+        self.environment.fragments.follow(link)
+        return link
 
     def _asset(self, name: str) -> str:
+        """Link to an asset. No page lies in a folder of assets, so that the way leads over the root."""
         if name not in self.theme.assets:
             raise UnknownAsset(name)
-        return self._to(self.theme.asset_address(name))
+        if self.address == NOT_FOUND:
+            return self._to(self.theme.asset_address(name))
+        return root_from(self.address) + quoted(self.theme.asset_address(name))
 
     def _notes(self, note: Note, top: int = 2) -> Markup:
         self.notes_made += 1
@@ -142,7 +152,8 @@ class Press:
         """Tell whether an error arose in a template itself, not in what of this program it called."""
         frames = self._frames(error.__traceback__)
         own = str(Path(__file__).parent.parent)
-        paths = {*(str(each.path) for each in self.theme.templates.values()), bounds.__file__}
+        sandbox = (bounds.__file__, fragments.__file__)
+        paths = {*(str(each.path) for each in self.theme.templates.values()), *sandbox}
         last_in_template = max((n for n, each in enumerate(frames) if each[0] in paths), default=-1)
         return not any(
             name.startswith(own) and name not in paths for name, _ in frames[last_in_template + 1 :]
@@ -157,17 +168,59 @@ def _fields_of(kind: type) -> frozenset[str]:
     return frozenset(each.name for each in fields(kind) if not each.name.startswith("_"))
 
 
+_escaped = lru_cache(maxsize=1 << 14)(escape)
+
+
+def _escape(value: Any) -> Markup:
+    """Escape what a template puts out; a text that was put out a moment ago is not escaped again."""
+    kind = type(value)
+    if kind is str:
+        return _escaped(value)
+    return value if kind is Markup else escape(value)
+
+
+class _Generator(CodeGenerator):
+    """Jinja2's own, but that fields of views are taken straight away, and escaping is that of this module."""
+
+    def visit_Template(self, node: nodes.Template, frame: Frame | None = None) -> None:  # noqa: N802
+        super().visit_Template(node, frame)
+        self.writeline("escape = environment.escape")
+        self.writeline("kinds_with = environment.kinds_with")
+
+    def visit_Getattr(self, node: nodes.Getattr, frame: Frame) -> None:  # noqa: N802
+        if iskeyword(node.attr):
+            super().visit_Getattr(node, frame)
+            return
+        thing = self.temporary_identifier()
+        self.write(f"({thing}.{node.attr} if type({thing} := ")
+        self.visit(node.node, frame)
+        self.write(f") in kinds_with[{node.attr!r}] else environment.getattr({thing}, {node.attr!r}))")
+
+
 class _Sandbox(BoundedEnvironment):
     """Jinja2's sandbox with bounds, but that it does not ask again whether a field of a view may be seen.
 
-    Views hold nothing else than what is to be shown, and the asking took half of the time of a page.
+    Views hold nothing else than what is to be shown, and the asking took half of the time of a page. The kinds
+    with a field are those that templates have met so far.
     """
+
+    code_generator_class = _Generator
+    escape = staticmethod(_escape)
+
+    def __init__(self, **options: Any) -> None:
+        self.kinds_with: defaultdict[str, set[type]] = defaultdict(set)
+        super().__init__(**options)
 
     def getattr(self, obj: Any, attribute: str) -> Any:
         kind: type = type(obj)
         if attribute in _fields_of(kind):
+            self.kinds_with[attribute].add(kind)
             return getattr(obj, attribute)
         return super().getattr(obj, attribute)
+
+    def make_globals(self, d: MutableMapping[str, Any] | None) -> MutableMapping[str, Any]:
+        """Give a template what all have, in a plain dict: Jinja2's chain is slow to compare at each import."""
+        return {**self.globals, **(d or {})}
 
 
 def _environment(theme: Theme) -> BoundedEnvironment:
