@@ -310,7 +310,7 @@ def _make_pictures(
     progress: Progress,
 ) -> tuple[Problem, ...]:
     return make_pictures(
-        orders, photos, inspection.write, lambda done, total: progress("pictures", done, total), ahead.take
+        orders, photos, inspection.write, lambda *told: progress("pictures", *told), ahead.into(inspection)
     )
 
 

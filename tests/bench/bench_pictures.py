@@ -69,9 +69,8 @@ def run_program(folder: Path) -> None:
     for each in (order for some in orders.values() for order in some):
         edition.expect(each.address, mark_picture(each), "new")
     files = {each.key: (folder / each.path, each.path) for each in seen.values()}
-    make_pictures(
-        (order for some in orders.values() for order in some), files, inspection.write, take=ahead.take
-    )
+    every = [order for some in orders.values() for order in some]
+    make_pictures(every, files, inspection.write, hand_over=ahead.into(inspection))
     press = PlatePress(find_theme(DEFAULT, folder, themes_folder(), Place("")))
     coins: dict[str, list[PlateSide]] = {}
     for (coin, _), path in claimed.items():
@@ -82,7 +81,6 @@ def run_program(folder: Path) -> None:
     ]
     for plate in plates:
         edition.expect(plate.address, press.mark(plate), "new")
-    every = [order for some in orders.values() for order in some]
     draw_plates(plates, press, Faces(root, store, every, files), inspection.write)
     ahead.clear()
     print(time.process_time() - spent)

@@ -58,12 +58,12 @@ def make_coin(nth: int, sides: list[dict], folder: str, filters: tuple[int, int]
                 picture = picture.resize((width, width), filters[0], reducing_gap=1.25)
             picture.save(f"{folder}/{side['name']}-{width}.jpg", quality=82, optimize=width <= 320)
     plate = Image.new("RGB", (1920, 1080), (250, 248, 242))
-    for face, x in zip(faces, (100, 1000), strict=False):
+    for face, x in zip(faces, (70, 1030), strict=False):
         plate.paste(face, (x, 52), disc())
     pen = ImageDraw.Draw(plate)
     for text, size, y in ((f"Series 1, {nth}", 60, 950), ("VF30", 36, 1003), ("A bench", 26, 1052)):
         pen.text((960, y), text, fill=(30, 27, 21), font=letters(size), anchor="ms")
-    plate.save(f"{folder}/plate-{nth}.jpg", quality=76, optimize=True)
+    plate.save(f"{folder}/plate-{nth}.jpg", quality=73)
 
 
 FILTERS = {

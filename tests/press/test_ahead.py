@@ -1,6 +1,8 @@
 """Pictures are made ahead of the pages that show them, and only by those who want them."""
 
+import errno
 import io
+import os
 from pathlib import Path
 
 import pytest
@@ -12,13 +14,18 @@ from daterun.press import ahead as making_ahead
 from daterun.press import pictures as making
 from daterun.press.ahead import Ahead
 from daterun.press.faces import FaceStore
+from daterun.press.fingerprints import mark_picture
+from daterun.press.inspection import Inspection
+from daterun.press.output import digest_of, open_output
 from daterun.press.pictures import make_pictures
+from daterun.press.searching import Search
 from daterun.readers.reader import Reader
 from daterun.records.catalogue import read_catalogue
 from daterun.records.series import Side
 from daterun.site import build
 
 WIDTHS = (1600, 640, 160)
+LONG_AGO = 1_500_000_000
 
 FILES = {
     "content/catalogue.yaml": "title: Two coins\n",
@@ -70,6 +77,28 @@ def examined(folder, with_parted=False):
     return ahead, photos
 
 
+def edition_of(folder, orders):
+    """Open the edition, of which these pictures are expected."""
+    edition = open_output(folder / "output/public", "public", folder / ".daterun/public.json")
+    for order in orders:
+        edition.expect(order.address, mark_picture(order), "it is new")
+    return edition
+
+
+def handed_over(folder, ahead, orders):
+    """Have pictures put into the edition; give those that were, by their addresses."""
+    edition = edition_of(folder, orders)
+    inspection = Inspection(Search(()), edition)
+    given = [each.address for each in orders if ahead.hand_over(each, inspection)]
+    assert inspection.finds == []
+    found = {each: (edition.root / each).read_bytes() for each in given}
+    for each, data in found.items():
+        made = edition.made[each]
+        assert (made.digest, made.size) == (digest_of(data), len(data))
+        assert made.time_ns == (edition.root / each).stat().st_mtime_ns
+    return found
+
+
 def orders_of(photo, disc=None):
     return order_pictures(photo.key, photo.width_px, photo.height_px, disc or photo.disc, WIDTHS, "jpeg")
 
@@ -87,14 +116,14 @@ def test_a_picture_made_ahead_has_the_bytes_of_one_made_later(folder):
         assert each.disc is not None
         orders = orders_of(each)
         later = made_anew(folder, each, orders)
-        assert {order.address: ahead.take(order) for order in orders} == later
+        assert handed_over(folder, ahead, orders) == later
 
 
-def test_a_picture_made_ahead_is_handed_out_once(folder):
+def test_a_picture_made_ahead_is_handed_over_once(folder):
     ahead, photos = examined(folder)
-    order = orders_of(photos["content/photos/one.obverse.jpg"])[0]
-    assert ahead.take(order) is not None
-    assert ahead.take(order) is None
+    orders = orders_of(photos["content/photos/one.obverse.jpg"])[:1]
+    assert len(handed_over(folder, ahead, orders)) == 1
+    assert handed_over(folder, ahead, orders) == {}
 
 
 def test_a_crop_given_by_the_keeper_is_obeyed_ahead(folder):
@@ -103,18 +132,19 @@ def test_a_crop_given_by_the_keeper_is_obeyed_ahead(folder):
     two = photos["content/photos/two.obverse.jpg"]
     from daterun.photos.photo import Disc
 
-    assert all(ahead.take(each) is None for each in orders_of(two))
-    assert all(ahead.take(each) is not None for each in orders_of(two, Disc(300.0, 200.0, 120.0)))
+    cropped = orders_of(two, Disc(300.0, 200.0, 120.0))
+    assert handed_over(folder, ahead, orders_of(two)) == {}
+    assert len(handed_over(folder, ahead, cropped)) == len(cropped)
 
 
 def test_of_a_parted_coin_pictures_are_made_ahead_for_the_keeper_alone(folder):
     (folder / "content/coins/two.md").write_text(PARTED, encoding="utf-8")
     ahead, photos = examined(folder)
     two = photos["content/photos/two.obverse.jpg"]
-    assert all(ahead.take(each) is None for each in orders_of(two))
+    assert handed_over(folder, ahead, orders_of(two)) == {}
     (folder / ".daterun/photos.json").unlink(missing_ok=True)
     ahead, photos = examined(folder, with_parted=True)
-    assert all(ahead.take(each) is not None for each in orders_of(two))
+    assert len(handed_over(folder, ahead, orders_of(two))) == len(orders_of(two))
 
 
 def test_what_lies_in_the_edition_already_is_not_made_ahead(folder):
@@ -126,8 +156,78 @@ def test_what_lies_in_the_edition_already_is_not_made_ahead(folder):
     place.write_bytes(b"there")
     ahead.clear()
     ahead, _ = examined(folder)
-    assert ahead.take(small) is None
-    assert all(ahead.take(each) is not None for each in others)
+    given = handed_over(folder, ahead, [small, *others])
+    assert sorted(given) == sorted(each.address for each in others)
+
+
+def left_by(folder, spoil=lambda path: None):
+    """Have pictures made ahead that no build took, and a new build come upon them."""
+    _, photos = examined(folder)
+    for path in (folder / ".daterun/public.ahead").iterdir():
+        spoil(path)
+    orders = orders_of(photos["content/photos/one.obverse.jpg"])
+    (folder / ".daterun/photos.json").unlink(missing_ok=True)
+    catalogue, _ = read_catalogue(folder)
+    ahead = Ahead(
+        folder / ".daterun/public.ahead", folder / "output/public", FaceStore(folder / ".daterun/faces")
+    )
+    ahead.making(catalogue, {})
+    return ahead, photos, orders
+
+
+def test_what_an_earlier_build_left_is_taken_where_it_is_as_it_was_made(folder):
+    ahead, photos, orders = left_by(folder)
+    later = made_anew(folder, photos["content/photos/one.obverse.jpg"], orders)
+    assert handed_over(folder, ahead, orders) == later
+
+
+@pytest.mark.parametrize("kept", [0, 500])
+def test_what_an_earlier_build_left_spoilt_is_not_taken(folder, kept):
+    ahead, _, orders = left_by(folder, lambda path: path.write_bytes(path.read_bytes()[:kept]))
+    assert handed_over(folder, ahead, orders) == {}
+
+
+def test_what_a_killed_build_left_half_written_is_passed_over(folder):
+    ahead, _, orders = left_by(folder, lambda path: path.rename(path.with_name(f".{path.name}.1.2")))
+    assert handed_over(folder, ahead, orders) == {}
+    ahead.clear()
+    assert not (folder / ".daterun/public.ahead").exists()
+
+
+def test_where_it_cannot_be_moved_a_picture_made_ahead_is_written(folder, monkeypatch):
+    ahead, photos = examined(folder)
+    one = photos["content/photos/one.obverse.jpg"]
+    later = made_anew(folder, one, orders_of(one))
+    honest = Path.replace
+
+    def on_two_disks(path, target):
+        if path.parent.name == "public.ahead":
+            raise OSError(errno.EXDEV, "on two disks")
+        return honest(path, target)
+
+    monkeypatch.setattr(Path, "replace", on_two_disks)
+    assert handed_over(folder, ahead, orders_of(one)) == later
+
+
+def test_a_picture_that_lies_in_the_edition_as_it_is_made_is_not_touched(folder):
+    ahead, photos = examined(folder)
+    orders = orders_of(photos["content/photos/one.obverse.jpg"])
+    for address, data in made_anew(folder, photos["content/photos/one.obverse.jpg"], orders).items():
+        place = folder / "output/public" / address
+        place.parent.mkdir(parents=True, exist_ok=True)
+        place.write_bytes(data)
+        os.utime(place, (LONG_AGO, LONG_AGO))
+    assert len(handed_over(folder, ahead, orders)) == len(orders)
+    assert all((folder / "output/public" / each.address).stat().st_mtime == LONG_AGO for each in orders)
+
+
+def test_a_picture_that_carries_more_than_its_pixels_is_not_made_ahead(folder, monkeypatch):
+    honest = making_ahead.encode
+    monkeypatch.setattr(
+        making_ahead, "encode", lambda picture, of: honest(picture, of) + b"camera of R. Tarn"
+    )
+    ahead, photos = examined(folder)
+    assert handed_over(folder, ahead, orders_of(photos["content/photos/one.obverse.jpg"])) == {}
 
 
 def test_what_is_not_asked_for_is_thrown_away(folder):

@@ -7,7 +7,7 @@ from PIL import Image, ImageDraw
 
 from daterun.pages.pictures import FACE_PX, order_face, order_pictures
 from daterun.photos.memory import PhotoMemory
-from daterun.press.faces import Faces, FaceStore
+from daterun.press.faces import FACES_PX, HALF_PX, Faces, FaceStore
 from daterun.problems import CannotContinue
 from daterun.readers.reader import Reader
 from daterun.site import build
@@ -63,7 +63,7 @@ def test_a_build_keeps_the_face_of_each_side(folder):
     assert len(kept) == 2
     for data in kept.values():
         with Image.open(io.BytesIO(data)) as face:
-            assert face.size == (FACE_PX, FACE_PX)
+            assert face.size == (HALF_PX, FACES_PX)
             assert not face.getexif() and "icc_profile" not in face.info
 
 
@@ -106,8 +106,9 @@ def test_where_the_photo_is_gone_the_picture_serves(folder):
     orders = order_pictures(seen.key, seen.width_px, seen.height_px, seen.disc, (1600, 640, 160), "jpeg")
     store = FaceStore(folder / "elsewhere")
     photos = {seen.key: (folder / "gone.jpg", "gone.jpg")}
-    face = Faces(folder / "output/public", store, orders, photos).face_of(orders[-1].address)
-    assert face.size == (FACE_PX, FACE_PX)
+    face = Faces(folder / "output/public", store, orders, photos).face_of(orders[-1].address, True)
+    with Image.open(io.BytesIO(face)) as image:
+        assert image.size == (HALF_PX, FACES_PX)
     assert not (folder / "elsewhere").exists()
 
 
@@ -124,4 +125,18 @@ def test_a_picture_taken_away_or_spoilt_meanwhile_is_named(tmp_path, left):
     if left is not None:
         (tmp_path / "gone.jpg").write_bytes(left)
     with pytest.raises(CannotContinue, match=r"gone\.jpg"):
-        Faces(tmp_path).face_of("gone.jpg")
+        Faces(tmp_path).face_of("gone.jpg", True)
+
+
+def test_a_face_is_kept_apart_for_each_outline(folder):
+    build(folder, Reader.PUBLIC)
+    path = "content/photos/one.obverse.jpg"
+    seen = PhotoMemory.load(folder / ".daterun/photos.json").examine_all(folder, [path])[path]
+    orders = order_pictures(seen.key, seen.width_px, seen.height_px, seen.disc, (1600, 640, 160), "jpeg")
+    faces_shown = Faces(
+        folder / "output/public", FaceStore(folder / "apart"), orders, {seen.key: (folder / path, path)}
+    )
+    shown = {is_round: faces_shown.face_of(orders[-1].address, is_round) for is_round in (True, False)}
+    assert shown[True] != shown[False]
+    assert sorted(each.read_bytes()[:-16] for each in (folder / "apart").iterdir()) == sorted(shown.values())
+    assert shown[True] in {each[:-16] for each in faces(folder).values()}

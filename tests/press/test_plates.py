@@ -47,15 +47,15 @@ def test_both_sides_stand_side_by_side_on_a_plain_ground(theme, root, tmp_path):
     plate = order(PlateSide("a.png", True), PlateSide("b.png", True))
     image = drawn(theme, root, plate, tmp_path)
     assert image.size == (1920, 1080)
-    assert near(image, (510, 462), (200, 40, 40))
-    assert near(image, (1410, 462), (40, 40, 200))
-    for corner in ((4, 4), (1915, 4), (4, 1075), (960, 462), (110, 62)):
+    assert near(image, (480, 462), (200, 40, 40))
+    assert near(image, (1440, 462), (40, 40, 200))
+    for corner in ((4, 4), (1915, 4), (4, 1075), (960, 462), (80, 62)):
         assert near(image, corner, GROUND), corner
 
 
 def test_a_picture_that_is_not_round_keeps_its_corners(theme, root, tmp_path):
     image = drawn(theme, root, order(PlateSide("a.png", False), PlateSide("b.png", True)), tmp_path)
-    assert near(image, (110, 62), (200, 40, 40))
+    assert near(image, (80, 62), (200, 40, 40))
 
 
 def test_one_side_alone_stands_in_the_middle(theme, root, tmp_path):

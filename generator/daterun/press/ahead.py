@@ -5,8 +5,9 @@ Those it does not ask for are thrown away; losing them costs time, nothing else.
 """
 
 import hashlib
+import os
 import shutil
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from contextlib import suppress
 from pathlib import Path
 
@@ -15,9 +16,12 @@ from daterun.photos.examine import Use
 from daterun.photos.opened import BROKEN, Opened
 from daterun.photos.photo import Disc, Photo
 from daterun.press.cutting import cut, encode, scale_for
-from daterun.press.faces import FaceStore
+from daterun.press.faces import FaceStore, code_face
 from daterun.press.fingerprints import mark_picture
-from daterun.press.kept import fetch, keep
+from daterun.press.inspection import Inspection
+from daterun.press.kept import put
+from daterun.press.output import digest_of
+from daterun.press.plaintext import beside_pixels
 from daterun.records.catalogue import Catalogue
 from daterun.records.series import Side
 
@@ -33,26 +37,31 @@ class Ahead:
         self._faces = faces
         self._edition = edition
         self._with_parted = with_parted
+        self._of_before: frozenset[str] = frozenset()
+        self._waiting: dict[str, Path] | None = None
 
     def making(self, catalogue: Catalogue, claimed: Mapping[tuple[str, Side], str]) -> Use:
         """Tell what to do with each photo that lies open, where these are claimed by sides of coins."""
         settings = catalogue.settings.pictures
         crops = self._crops(catalogue, claimed)
+        self._of_before = frozenset(self._listed())
+        self._waiting = None
 
         def make(photo: Photo, opened: Opened) -> None:
             if photo.path not in crops:
                 return
+            disc = crops[photo.path] or photo.disc
             whole = order_pictures(
                 photo.key,
                 photo.width_px,
                 photo.height_px,
-                crops[photo.path] or photo.disc,
+                disc,
                 settings.widths,
                 settings.format.value,
             )
             orders = [each for each in whole if not (self._edition / each.address).is_file()]
             face = order_face(whole) if settings.plates else None
-            if face is not None and not self._faces.path_of(face).is_file():
+            if face is not None and not self._faces.path_of(face, disc is not None).is_file():
                 orders.append(face)
             if not orders or scale_for(orders, opened.size) != opened.scale:
                 return
@@ -60,9 +69,9 @@ class Ahead:
             with suppress(*BROKEN):
                 for order, picture in cut(opened, orders):
                     if order is face:
-                        self._faces.put(order, picture)
+                        self._faces.put(order, disc is not None, code_face(picture, disc is not None))
                     else:
-                        keep(self._folder / _name(order), encode(picture, order.format))
+                        self._put(order, encode(picture, order.format))
 
         return make
 
@@ -79,13 +88,43 @@ class Ahead:
                     crops[path] = Disc(float(crop.x), float(crop.y), float(crop.diameter)) if crop else None
         return crops
 
-    def take(self, order: PictureOrder) -> bytes | None:
-        """Hand out a picture as it was ordered; None where it was not made ahead."""
-        path = self._folder / _name(order)
-        data = fetch(path)
+    def _put(self, order: PictureOrder, data: bytes) -> None:
+        """Have a picture wait under a name that tells its bytes, where it carries nothing beside its pixels."""
+        if not beside_pixels(data):
+            put(self._folder / f"{_name(order)}-{digest_of(data)}", data)
+
+    def into(self, inspection: Inspection) -> Callable[[PictureOrder], bool]:
+        """Hand pictures over to one edition, as ``hand_over`` does."""
+        return lambda order: self.hand_over(order, inspection)
+
+    def hand_over(self, order: PictureOrder, inspection: Inspection) -> bool:
+        """Put a picture into the edition as it was ordered; tell whether it was made ahead.
+
+        One that this build made itself is moved there where nothing lies yet; any other is read, and has to be
+        as it was made.
+        """
+        if self._waiting is None:
+            self._waiting = {each.partition("-")[0]: self._folder / each for each in self._listed()}
+        path = self._waiting.pop(_name(order), None)
+        if path is None:
+            return False
+        digest = path.name.partition("-")[2]
+        if path.name not in self._of_before and inspection.edition.adopt(order.address, path, digest):
+            return True
+        try:
+            data = path.read_bytes()
+        except OSError:
+            return False
+        if digest_of(data) != digest:
+            return False
+        inspection.write(order.address, data)
+        return True
+
+    def _listed(self) -> list[str]:
+        """List what waits, without what was half written by a build that was killed."""
         with suppress(OSError):
-            path.unlink(missing_ok=True)
-        return data
+            return [each for each in os.listdir(self._folder) if not each.startswith(".")]  # noqa: PTH208
+        return []
 
     def clear(self) -> None:
         """Throw away what nobody asked for."""

@@ -41,7 +41,6 @@ millisecond, at 1600 it saves 5 % for twice the time."""
 _SAVING: dict[str, dict[str, Any]] = {
     "jpeg": {"format": "JPEG", "quality": 82},
     "avif": {"format": "AVIF", "quality": 60, "speed": 10, "max_threads": 1},
-    "face": {"format": "JPEG", "quality": 90},
     "webp": {"format": "WEBP", "quality": 82, "method": 0},
     PRINTED: {"format": "JPEG", "quality": 75, "optimize": True},
 }

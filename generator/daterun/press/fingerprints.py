@@ -71,7 +71,7 @@ def program_of_pictures() -> str:
 @cache
 def program_of_plates() -> str:
     """Tell what of the program bears on a plate beside its order, its letters and the pictures on it."""
-    return _program(("plates", "faces", *_OF_PICTURES), ("pillow",))
+    return _program(("plates", "faces", "joined", *_OF_PICTURES), ("pillow",))
 
 
 def _program(modules: tuple[str, ...], libraries: tuple[str, ...]) -> str:

@@ -10,9 +10,17 @@ _LENGTH = 16
 
 def keep(path: Path, data: bytes) -> None:
     """Keep bytes in a file and make its folder. Raise OSError where they cannot be kept."""
-    path.parent.mkdir(parents=True, exist_ok=True)
+    put(path, data + _digest(data))
+
+
+def put(path: Path, data: bytes) -> None:
+    """Write a file whole or not at all, and make its folder. Raise OSError where it cannot be written."""
     half = path.with_name(f".{path.name}.{os.getpid()}.{threading.get_ident()}")
-    half.write_bytes(data + _digest(data))
+    try:
+        half.write_bytes(data)
+    except FileNotFoundError:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        half.write_bytes(data)
     half.replace(path)
 
 

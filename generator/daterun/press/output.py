@@ -53,7 +53,7 @@ class Output:
         self.reasons[address] = reason
         before = self.made.get(address)
         earlier = before.digest if before is not None else ""
-        self.made[address] = Made(mark, 0, 0, _digest(data) if data is not None else "", earlier, reason)
+        self.made[address] = Made(mark, 0, 0, digest_of(data) if data is not None else "", earlier, reason)
 
     def write(self, address: str, data: bytes) -> bool:
         """Write a file that was expected, where its bytes differ; tell whether they did.
@@ -65,7 +65,7 @@ class Output:
         try:
             if differs:
                 path.parent.mkdir(parents=True, exist_ok=True)
-                new = path.with_name(f".{_digest(address.encode())[:12]}{_NEW}")
+                new = path.with_name(f".{digest_of(address.encode())[:12]}{_NEW}")
                 new.write_bytes(data)
                 new.replace(path)
             found = path.stat()
@@ -74,9 +74,30 @@ class Output:
         self.on_disk[address] = (len(data), found.st_mtime_ns)
         expected = self.made[address]
         self.made[address] = Made(
-            expected.mark, len(data), found.st_mtime_ns, _digest(data), "", expected.reason
+            expected.mark, len(data), found.st_mtime_ns, digest_of(data), "", expected.reason
         )
         return differs
+
+    def adopt(self, address: str, path: Path, digest: str) -> bool:
+        """Move a file that was expected to where nothing lies yet; tell whether that could be done.
+
+        The digest is that of what it holds.
+        """
+        if address in self.on_disk:
+            return False
+        place = self.root / address
+        try:
+            place.parent.mkdir(parents=True, exist_ok=True)
+            path.replace(place)
+            found = place.stat()
+        except OSError:  # as where they lie on two disks
+            return False
+        self.on_disk[address] = (found.st_size, found.st_mtime_ns)
+        expected = self.made[address]
+        self.made[address] = Made(
+            expected.mark, found.st_size, found.st_mtime_ns, digest, "", expected.reason
+        )
+        return True
 
     def revise(self, marks: Mapping[str, Mark], files: Mapping[str, bytes], gone: Iterable[str]) -> list[str]:
         """Write a few files anew and remove a few; return which of them differ from what was there.
@@ -179,7 +200,7 @@ class Output:
 
     def _digest_on_disk(self, address: str) -> str:
         try:
-            return _digest((self.root / address).read_bytes())
+            return digest_of((self.root / address).read_bytes())
         except OSError:
             return ""
 
@@ -280,5 +301,6 @@ def _walk(root: Path, under: str) -> Iterator[tuple[str, os.DirEntry[str]]]:
             yield address, entry
 
 
-def _digest(data: bytes) -> str:
+def digest_of(data: bytes) -> str:
+    """Give the digest by which a file is told to be as it was made."""
     return hashlib.blake2b(data, digest_size=12).hexdigest()

@@ -26,34 +26,31 @@ def make_pictures(
     photos: Mapping[str, tuple[Path, str]],
     write: Write,
     progress: Callable[[int, int], None] = lambda done, total: None,
-    take: Callable[[PictureOrder], bytes | None] = lambda order: None,
+    hand_over: Callable[[PictureOrder], bool] = lambda order: False,
 ) -> tuple[Problem, ...]:
     """Make pictures on all cores and hand each to ``write``, which several threads call at once.
 
     The photos are found by the hash that orders name: the path on disk, and how it is shown to the keeper.
-    A photo that cannot be used gives a problem; the others are made all the same. What can be taken is not made.
-    Progress counts pictures.
+    A photo that cannot be used gives a problem; the others are made all the same. What can be handed over is not
+    made. Progress counts pictures.
     """
+    ordered = list(orders)
+    check_formats(order.format for order in ordered)
+    total, done = len(ordered), 0
     by_photo: dict[str, list[PictureOrder]] = {}
-    for order in orders:
-        by_photo.setdefault(order.photo, []).append(order)
-    check_formats(order.format for each in by_photo.values() for order in each)
-    total = sum(len(each) for each in by_photo.values())
-    done = 0
+    for order in ordered:
+        if hand_over(order):
+            done += 1
+            progress(done, total)
+        else:
+            by_photo.setdefault(order.photo, []).append(order)
     problems: list[Problem] = []
-    if not total:
+    if not by_photo:
         return ()
     bound = Bound()
 
     def make(key: str) -> None:
-        left = []
-        for order in by_photo[key]:
-            if (data := take(order)) is not None:
-                write(order.address, data)
-            else:
-                left.append(order)
-        if left:
-            _make_of_photo(photos[key][0], left, write, bound)
+        _make_of_photo(photos[key][0], by_photo[key], write, bound)
 
     # One thread more than cores: it reads the next photo while the others are at work on theirs.
     threads = min((os.cpu_count() or 1) + 1, len(by_photo))
