@@ -5,16 +5,24 @@ import io
 import pytest
 from PIL import Image, PngImagePlugin
 
-from daterun.press.plaintext import beside_pixels, join_tags, join_texts, part_text, read_wholes, tokens_of
+from daterun.press.plaintext import (
+    beside_pixels,
+    join_tags,
+    join_texts,
+    part_text,
+    read_wholes,
+    stands_by_itself,
+    tokens_of,
+)
 
 
 def read_plain(address, data):
-    texts, tags = part_text(address, data)
+    texts, tags = part_text(address, data.decode())
     return join_texts(address, texts), join_tags(tags)
 
 
 def wholes(data, address="a.html"):
-    return read_wholes(*part_text(address, data))
+    return read_wholes(*part_text(address, data.decode()))
 
 
 @pytest.mark.parametrize(
@@ -113,3 +121,27 @@ def test_comments_texts_profiles_and_what_follows_the_end_are_carried():
 @pytest.mark.parametrize("data", [b"", b"\xff\xd8", b"\xff\xd8\xff\xe1\x00", b"GIF89a secret", b"RIFF"])
 def test_what_is_no_picture_is_carried_whole(data):
     assert beside_pixels(data) == data or data in (b"\xff\xd8",)
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["<p>sold to R. Tarn</p>", "<hr>", "<li><b>R.</b> Tarn</li>", '<td title="R.">', "</ul><p>Tarn<br>"],
+)
+def test_a_line_between_tags_that_part_words_stands_by_itself(line):
+    assert stands_by_itself(line)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "",
+        "Tarn</p>",
+        "<p>sold to R.",
+        "<b>Tarn</b></p>",
+        "<p>sold to <b>R.</b>",
+        "</span><p>R.</p>",
+        '<p title="R.',
+    ],
+)
+def test_a_line_into_which_words_may_run_does_not(line):
+    assert not stands_by_itself(line)

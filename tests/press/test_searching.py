@@ -3,8 +3,10 @@
 from decimal import Decimal
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from daterun.press.needles import make_needles
+from daterun.press.needles import Needle, make_needles
 from daterun.press.searching import Search, word_finds
 from daterun.problems import Place
 from daterun.readers.said import Said
@@ -206,3 +208,33 @@ def test_a_title_beside_a_number_is_no_place_where_a_coin_is_kept(seek, page):
     said = Said(names={"A small cabinet"})
     assert not seek("cabinet 2", page, said)
     assert seek("cabinet 2", f"{page}<p>kept in cabinet 2</p>", said)
+
+
+PIECES = st.sampled_from(
+    [
+        "<p>",
+        "</p>",
+        "<b>",
+        "</b>",
+        "<br>",
+        '<p title="',
+        '">',
+        "<",
+        "sold to R.",
+        "Tarn",
+        "sold to R. Tarn",
+        "\n",
+        " ",
+    ]
+)
+PAGES = st.lists(st.lists(PIECES, max_size=12).map("".join), min_size=2, max_size=6)
+
+
+@given(PAGES)
+def test_a_page_is_searched_as_if_none_had_been_before(pages):
+    withheld = Withheld("R. Tarn", "from", "coin a", Place("content/coins/a.md", 3), True)
+    needle = Needle(("r", "tarn"), withheld)
+    search = Search([needle])
+    for nth, page in enumerate(pages):
+        alone = Search([needle]).in_file(f"{nth}.html", page.encode())
+        assert search.in_file(f"{nth}.html", page.encode()) == alone

@@ -15,7 +15,9 @@ _UNSEEN = re.compile("[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2064\ufeff]")
 _TOKEN = re.compile(r"[£$€¥¶·]|(?<=\w{3})(?:[.!?](?=\s)|[:;,](?=\s+\d))|[^\W_]+(?:(?<=\d)[.,](?=\d)[^\W_]+)*")
 _GROUPED = re.compile(r",(?=\d{3}(?!\d))")
 _TAG = re.compile(r"<[^>]*>")
-_INLINE = re.compile(r"</?(?:a|abbr|b|cite|code|em|i|mark|q|s|small|span|strong|sub|sup|time|u|wbr)\b[^>]*>")
+_WITHIN_LINES = r"/?(?:a|abbr|b|cite|code|em|i|mark|q|s|small|span|strong|sub|sup|time|u|wbr)\b"
+_INLINE = re.compile(f"<{_WITHIN_LINES}[^>]*>")
+_BY_ITSELF = re.compile(f"<(?!{_WITHIN_LINES})[^>]*>(?:.*<(?!{_WITHIN_LINES})[^>]*>)?")
 _QUOTE = re.compile(r'(?<!\\)"')
 _ESCAPE = re.compile(r"\\(?:u([0-9a-fA-F]{4})|([nrtbf])|(.))", re.DOTALL)
 _QUOTED = re.compile(r"""(?<=["'])[^<>"']{1,80}(?=["'])""")
@@ -62,13 +64,21 @@ def is_picture(address: str) -> bool:
     return address.lower().endswith(_PICTURES)
 
 
-def part_text(address: str, data: bytes) -> tuple[list[str], list[str]]:
+def has_tags(address: str) -> bool:
+    return address.lower().endswith((".html", ".svg", ".xml"))
+
+
+def stands_by_itself(line: str) -> bool:
+    """Tell whether no run of words goes from a line of a file with tags into the one before or behind it."""
+    return _BY_ITSELF.fullmatch(line) is not None
+
+
+def part_text(address: str, text: str) -> tuple[list[str], list[str]]:
     """Part a text file into the texts between its tags and the tags themselves, as they are written.
 
     No run of words goes from one piece into another. A file without tags is one piece.
     """
-    text = data.decode("utf-8", "replace")
-    if not address.lower().endswith((".html", ".svg", ".xml")):
+    if not has_tags(address):
         return [text], []
     return _TAG.split(_INLINE.sub(" ", text)), _TAG.findall(text)
 
@@ -76,7 +86,7 @@ def part_text(address: str, data: bytes) -> tuple[list[str], list[str]]:
 def join_texts(address: str, texts: Iterable[str]) -> str:
     """Join texts between tags into what a reader sees, with every escape undone."""
     whole = BREAK.join(texts)
-    if address.lower().endswith((".html", ".svg", ".xml")):
+    if has_tags(address):
         return _unescape(html.unescape(whole))
     return _unescape(_QUOTE.sub(BREAK, whole))
 

@@ -9,12 +9,14 @@ from pathlib import Path
 from daterun.press.needles import Needle
 from daterun.press.plaintext import (
     beside_pixels,
+    has_tags,
     is_picture,
     is_text,
     join_tags,
     join_texts,
     part_text,
     read_wholes,
+    stands_by_itself,
     tokens_of,
 )
 from daterun.problems import Place, Problem
@@ -22,8 +24,11 @@ from daterun.problems import Place, Problem
 _MANY = 3
 """Files named in a problem; of more, only how many there are."""
 
-_MOST_CLEAN, _LONGEST_CLEAN = 400_000, 400
-"""Pieces found clean that are kept in mind, and their length: at most some 60 MB."""
+_MOST_CLEAN, _LONGEST_CLEAN, _LONGEST_LINE = 200_000, 400, 2_000
+"""Pieces, and lines, found clean that are kept in mind, and their length: at most some 60 MB."""
+
+_LEFT_OUT = "<p>"
+"""Stands for lines that are left out; no run of words goes over it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +52,7 @@ class Search:
         shares = Counter(word for each in running for word in set(each.tokens))
         self._keys: dict[str, list[tuple[int, list[str], Needle]]] = {}
         self._clean: set[str] = set()
+        self._clean_lines: set[str] = set()
         for each in running:
             words = list(each.tokens)
             key = min(words, key=lambda word: (shares[word], -len(word)))
@@ -64,11 +70,31 @@ class Search:
                 said = self.in_text(address, carried.decode("utf-8", "replace"))
                 found += said or [Find(address, None)]
         elif is_text(address):
-            found += self._in_pieces(address, *part_text(address, data))
+            text, lines = data.decode("utf-8", "replace"), []
+            if has_tags(address):
+                lines = self._lines_to_search(text)
+                text = "\n".join(lines)
+            found += self._in_pieces(address, *part_text(address, text))
+            if not found and len(self._clean_lines) < _MOST_CLEAN:
+                short = (each for each in lines if len(each) < _LONGEST_LINE)
+                self._clean_lines.update(each for each in short if stands_by_itself(each))
         return list(dict.fromkeys(found))
 
+    def _lines_to_search(self, text: str) -> list[str]:
+        """Give the lines of a page but for those that no other page held without a find: most are met once."""
+        lines: list[str] = []
+        is_in_tag = False
+        for line in text.split("\n"):
+            if is_in_tag or line not in self._clean_lines:
+                lines.append(line)
+                if "<" in line or ">" in line:
+                    is_in_tag = line.rfind("<") > line.rfind(">")
+            elif not lines or lines[-1] is not _LEFT_OUT:
+                lines.append(_LEFT_OUT)
+        return lines
+
     def _in_pieces(self, address: str, texts: list[str], tags: list[str]) -> list[Find]:
-        """Search the pieces of a file that no other held without a find: what stands round pages is met once."""
+        """Search the pieces of a file that no other held without a find."""
         texts, tags = [
             [each for each in dict.fromkeys(some) if each not in self._clean] for some in (texts, tags)
         ]
