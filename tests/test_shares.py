@@ -6,7 +6,7 @@ import sys
 import pytest
 
 from daterun import shares
-from daterun.shares import share_out
+from daterun.shares import meanwhile, share_out
 
 pytestmark = pytest.mark.skipif(
     not hasattr(os, "fork") or sys.platform == "darwin", reason="this machine copies no processes"
@@ -26,6 +26,14 @@ def made_by(make, things, progress=lambda done: None):
 def test_everything_is_made_once_and_comes_with_its_number(among):
     things = [f"thing {n}" for n in range(20)]
     assert made_by(str.upper, things) == list(enumerate(map(str.upper, things)))
+
+
+@pytest.mark.parametrize("together", [2, 3, 16, 40])
+def test_what_goes_together_is_made_by_one_process(among, together):
+    made = dict(share_out(range(20), lambda n: os.getpid(), lambda done: None, together=together))
+    assert sorted(made) == list(range(20))
+    for first in range(0, 20, together):
+        assert len({made[nth] for nth in range(first, min(first + together, 20))}) == 1
 
 
 def test_fewer_things_than_processes_are_made(among):
@@ -72,6 +80,36 @@ def test_the_progress_never_goes_back_and_never_beyond_the_end(among):
     made_by(str, list(range(20)), told.append)
     assert told == sorted(told)
     assert max(told) <= 20
+
+
+def test_what_is_made_beside_is_given_as_often_as_it_is_called_for(among):
+    with meanwhile(lambda: ["made"], 1000) as given:
+        assert given() is given()
+        assert given() == ["made"]
+
+
+def test_what_is_made_beside_and_never_called_for_leaves_no_process_behind(among):
+    with meanwhile(lambda: 1, 1000):
+        pass
+    with pytest.raises(ChildProcessError):
+        os.waitpid(-1, os.WNOHANG)
+
+
+def test_what_a_copy_fails_to_make_beside_is_made_here_and_raises_here(among):
+    here = os.getpid()
+
+    def fail():
+        if os.getpid() == here:
+            raise ValueError("made here")
+        raise OSError("in the copy")
+
+    with meanwhile(fail, 1000) as given, pytest.raises(ValueError, match="made here"):
+        given()
+
+
+def test_what_cannot_be_handed_over_is_made_here(among):
+    with meanwhile(lambda: lambda: 1, 1000) as given:
+        assert given()() == 1
 
 
 def test_little_work_is_not_shared_out():

@@ -9,7 +9,8 @@ import pickle
 import sys
 import threading
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import suppress
+from contextlib import contextmanager, suppress
+from functools import cache
 from tempfile import TemporaryFile
 from typing import Generic, TypeVar
 
@@ -26,29 +27,60 @@ Progress = Callable[[int], None]
 
 
 def share_out(
-    things: Sequence[Thing], make: Callable[[Thing], Made], progress: Progress, worth: int = WORTH_A_COPY
+    things: Sequence[Thing],
+    make: Callable[[Thing], Made],
+    progress: Progress,
+    worth: int = WORTH_A_COPY,
+    together: int = 1,
 ) -> Iterator[tuple[int, Made]]:
     """Make each thing, here and in copies of this process; give its number with what was made, in any order.
 
-    What is made is pickled in a copy and read here. The progress is told how many are made, as near as this
-    process can know. Raise what the making of a thing raises.
+    What is made is pickled in a copy and read here. So many as go together are made one after another by one
+    process, where neighbours have much in common. The progress is told how many are made, as near as this process
+    can know. Raise what the making of a thing raises.
     """
-    shares = processes(len(things), worth)
-    copies = [_Copy(things[nth::shares], make) for nth in range(1, shares)]
+    many = processes(len(things), worth)
+    shares = [[nth for nth in range(len(things)) if nth // together % many == own] for own in range(many)]
+    copies = [_Copy([things[nth] for nth in share], make) for share in shares[1:]]
     try:
-        for done, nth in enumerate(range(0, len(things), shares), start=1):
+        for done, nth in enumerate(shares[0], start=1):
             yield nth, make(things[nth])
-            progress(min(done * shares, len(things)))
-        for first, copy in enumerate(copies, start=1):
-            nth = first
+            progress(min(done * many, len(things)))
+        for share, copy in zip(shares[1:], copies, strict=True):
+            left = iter(share)
             for made in copy.made():
-                yield nth, made
-                nth += shares
-            for missed in range(nth, len(things), shares):
+                yield next(left), made
+            for missed in left:
                 yield missed, make(things[missed])
     finally:
         for copy in copies:
             copy.end()
+
+
+@contextmanager
+def meanwhile(make: Callable[[], Made], pieces: int) -> Iterator[Callable[[], Made]]:
+    """Have one thing made in a copy of this process while others are made here, and be given it when called.
+
+    Where so few pieces go into it that a copy would not pay, where none can be made, or where it fails, it is
+    made when it is called for, and raises what its making raises.
+    """
+    if _shares(pieces) == 1:
+        yield cache(make)
+        return
+    copy = _Copy([make], lambda each: each())
+    kept: list[Made] = []
+
+    def given() -> Made:
+        if not kept:
+            kept.extend(copy.made())
+        if not kept:
+            kept.append(make())
+        return kept[0]
+
+    try:
+        yield given
+    finally:
+        copy.end()
 
 
 def processes(things: int, worth: int = WORTH_A_COPY) -> int:

@@ -6,6 +6,7 @@ one as it was.
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 from urllib.parse import urlsplit
 
@@ -48,7 +49,10 @@ from daterun.records.catalogue import Catalogue, read_catalogue
 from daterun.records.remembered import RecordMemory
 from daterun.records.series import Side
 from daterun.result import BuildResult, Progress, silent
-from daterun.shares import share_out
+from daterun.shares import meanwhile, share_out
+
+_TOGETHER = 16
+"""Pages that are made one after another by one process: neighbours show the same cards."""
 
 ROBOTS = b"User-agent: *\nDisallow: /\n"
 
@@ -143,7 +147,9 @@ def _build(
     try:
         theme, words = open_theme(folder, checked.catalogue)
         closed = close_catalogue(checked.catalogue, checked.photos, reader)
-        plan = plan_edition(closed, words, theme)
+        with meanwhile(partial(search_for, checked, closed, words, theme), coins) as given_search:
+            plan = plan_edition(closed, words, theme)
+            search = given_search()
         files = plain_files(theme, reader) | files_beside(plan)
         edition = open_output(root, reader.value, memory)
         kept = _addresses(plan, files)
@@ -153,7 +159,7 @@ def _build(
 
         with Sheets() as sheets:
             press = Press(theme, words, urlsplit(closed.settings.web).path)
-            inspection = Inspection(search_for(checked, closed, words, theme), edition)
+            inspection = Inspection(search, edition)
             _print_stale(plan.pages, press, inspection, sheets, progress)
             inspection.search_around(sheets.addresses, files, kept)
             inspection.search_drawn(
@@ -267,7 +273,7 @@ def _print_stale(
         return mark, reason, data, search.in_file(page.address, data) if search else []
 
     for nth, (mark, reason, data, finds) in share_out(
-        pages, make, lambda done: progress("pages", done, len(pages))
+        pages, make, lambda done: progress("pages", done, len(pages)), together=_TOGETHER
     ):
         if reason:
             sheets.add(pages[nth].address, data)

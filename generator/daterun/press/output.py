@@ -60,22 +60,25 @@ class Output:
 
         Several threads may write at once, each another address.
         """
-        path = self.root / address
+        # Paths are texts here: making a Path takes longer than what is then done with it.
+        path = f"{self.root}/{address}"
+        digest = digest_of(data)
         differs = self._differs(address, path, data)
         try:
             if differs:
-                path.parent.mkdir(parents=True, exist_ok=True)
-                new = path.with_name(f".{digest_of(address.encode())[:12]}{_NEW}")
-                new.write_bytes(data)
-                new.replace(path)
-            found = path.stat()
+                new = f"{path.rpartition('/')[0]}/.{digest_of(address.encode())[:12]}{_NEW}"
+                try:
+                    _write_whole(new, data)
+                except FileNotFoundError:
+                    os.makedirs(os.path.dirname(path), exist_ok=True)  # noqa: PTH103, PTH120
+                    _write_whole(new, data)
+                os.replace(new, path)  # noqa: PTH105
+            found = os.stat(path)  # noqa: PTH116
         except OSError as error:
             raise CannotContinue(f"{path} cannot be written: {error.strerror or error}") from error
         self.on_disk[address] = (len(data), found.st_mtime_ns)
         expected = self.made[address]
-        self.made[address] = Made(
-            expected.mark, len(data), found.st_mtime_ns, digest_of(data), "", expected.reason
-        )
+        self.made[address] = Made(expected.mark, len(data), found.st_mtime_ns, digest, "", expected.reason)
         return differs
 
     def adopt(self, address: str, path: Path, digest: str) -> bool:
@@ -204,12 +207,12 @@ class Output:
         except OSError:
             return ""
 
-    def _differs(self, address: str, path: Path, data: bytes) -> bool:
+    def _differs(self, address: str, path: str, data: bytes) -> bool:
         known = self.on_disk.get(address)
         if known is None or known[0] != len(data) or address in self.links:
             return True
         try:
-            return path.read_bytes() != data
+            return Path(path).read_bytes() != data
         except OSError:
             return True
 
@@ -299,6 +302,11 @@ def _walk(root: Path, under: str) -> Iterator[tuple[str, os.DirEntry[str]]]:
             )
         else:
             yield address, entry
+
+
+def _write_whole(path: str, data: bytes) -> None:
+    with open(path, "wb") as file:  # noqa: PTH123
+        file.write(data)
 
 
 def digest_of(data: bytes) -> str:
