@@ -24,7 +24,7 @@ LAYERS = (
     {"press"},
     {"exchange"},
     {"site", "sourcefiles", "origins", "edition", "reasons", "result", "standing", "workshop", "printing"}
-    | {"preview"},
+    | {"preview", "revising", "replacing"},
     {"command", "__main__"},
 )
 """From the ground up: a module may import from its own layer and from those before it."""

@@ -1,10 +1,11 @@
 """A workshop: one edition built again and again by one running program, which remembers what it can.
 
-Where only the notes of one coin have changed, what they change is made from the build before, and the catalogue
-is not read again; in every other case the edition is built as ever.
+Where only the notes of one coin have changed, or one photo was replaced, what that changes is made from the build
+before, and the catalogue is not read again; in every other case the edition is built as ever.
 """
 
 import gc
+import os
 from collections.abc import Collection
 from contextlib import suppress
 from dataclasses import replace
@@ -12,16 +13,18 @@ from pathlib import Path
 
 from daterun.checks.links import check_text
 from daterun.pages.revision import revise_notes
-from daterun.press.datafiles import write_data
-from daterun.press.fingerprints import mark_bytes, mark_page
-from daterun.press.folders import choose_output
+from daterun.press.darkroom import Darkroom
+from daterun.press.faces import FaceStore
+from daterun.press.folders import MEMORY, choose_output
 from daterun.press.theme import ThemeMistake
 from daterun.press.turns import taking_turns
 from daterun.readers.reader import Reader
 from daterun.records.catalogue import read_again
 from daterun.records.coins import Coin
 from daterun.records.remembered import RecordMemory
+from daterun.replacing import Replacing
 from daterun.result import BuildResult, Progress, silent
+from daterun.revising import Revised
 from daterun.site import Built, Parts, build_with
 
 
@@ -34,22 +37,25 @@ class Workshop:
         self.progress = progress
         self.root = choose_output(folder, reader.value, None)
         self._records = RecordMemory()
+        self._darkroom = Darkroom(FaceStore(folder / MEMORY / "faces"))
         self._last: Built | None = None
         self._coins: dict[str, Coin] = {}
+        self._replacing: Replacing | None = None
         self._left = (0, 0)
         self._is_ready = True
 
     def make_ready(self) -> None:
         """Make ready for the next change, between two: compile the templates, and let go of what is no more."""
-        if self._is_ready or self._last is None or self._last.parts is None:
+        if self._last is None or self._last.parts is None or self._replacing is None:
+            return
+        parts = self._last.parts
+        self._replacing.make_ready(parts)
+        if self._is_ready:
             return
         self._is_ready = True
-        parts = self._last.parts
-        for template in ("coin", "find"):
-            page = next((each for each in parts.plan.pages if each.template == template), None)
-            if page is not None:
-                with suppress(ThemeMistake):
-                    parts.press.render(page)
+        for page in {each.template: each for each in parts.plan.pages}.values():
+            with suppress(ThemeMistake):
+                parts.press.render(page)
         # What stays until the next build need not be gone through again and again meanwhile.
         gc.unfreeze()
         gc.collect()
@@ -57,7 +63,7 @@ class Workshop:
 
     def build(self) -> BuildResult:
         """Build the edition; raise CannotContinue as ``site.build`` does."""
-        self._last = None
+        self._last = self._replacing = None
         was_on = gc.isenabled()
         gc.disable()  # hunting for circles takes a quarter of the time; it is done between two changes
         try:
@@ -68,6 +74,7 @@ class Workshop:
         if built.parts is not None:
             self._last = built
             self._coins = {each.path: each for each in built.parts.checked.catalogue.coins}
+            self._replacing = Replacing(self.folder, built.parts, self._darkroom)
             self._left = self._memory_as_it_is(built.parts)
             self._is_ready = False
         return built.result
@@ -78,40 +85,70 @@ class Workshop:
         return result if result is not None else self.build()
 
     def _revise(self, path: str) -> BuildResult | None:
-        """Revise the edition for a changed file; None where more may have changed than the notes of a coin."""
+        """Revise the edition for a changed file; None where more may have changed than notes or one photo."""
         last = self._last
-        before = self._coins.get(path)
-        if last is None or last.parts is None or before is None:
+        if last is None or last.parts is None or self._memory_as_it_is(last.parts) != self._left:
+            return None  # in the last case, another process has built meanwhile
+        try:
+            revised = self._revised(path, last.parts)
+        except ThemeMistake:
             return None
-        if self._memory_as_it_is(last.parts) != self._left:
-            return None  # another process has built meanwhile
-        after = self._read(path, before, last.parts)
+        if revised is None or not revised.tells_nothing_private():
+            return None
+        written = self._put_in_place(revised)
+        if written is None:
+            return None
+        pages = sum(each.address in written for each in revised.pages)
+        result = replace(
+            last.result, pages_written=pages, pictures_made=revised.pictures, removed=revised.gone
+        )
+        self._last = Built(result, revised.parts)
+        revised.settle()
+        return result
+
+    def _revised(self, path: str, parts: Parts) -> Revised | None:
+        """Tell what a changed file makes of the edition."""
+        if (before := self._coins.get(path)) is not None:
+            return self._with_notes(path, before, parts)
+        if self._replacing is not None and self._replacing.is_of(path):
+            return self._replacing.replaced(path, parts)
+        return None
+
+    def _with_notes(self, path: str, before: Coin, parts: Parts) -> Revised | None:
+        """Tell what other notes of a coin make of the edition."""
+        after = self._read(path, before, parts)
         if after is None:
             return None
-        parts = last.parts
         revision = revise_notes(parts.plan, after.id, after.notes)
         if revision is None:
             return None
-        try:
-            files = {each.address: parts.press.render(each).encode() for each in revision.pages}
-        except ThemeMistake:
-            return None
-        theme, base = parts.press.theme.fingerprint, parts.press.base
-        marks = {each.address: mark_page(each, theme, base) for each in revision.pages}
-        for each in revision.data:
-            files[each.address] = write_data(each)
-            marks[each.address] = mark_bytes(files[each.address])
-        if parts.search and any(parts.search.in_file(*each) for each in files.items()):
-            return None
+        revised = Revised(replace(parts, plan=revision.plan), revision.gone)
+        revised.print(revision.pages, revision.data)
+
+        def settle() -> None:
+            self._coins[path] = after
+            if self._replacing is not None:
+                self._replacing.note(revision.pages)
+
+        revised.settle = settle
+        return revised
+
+    def _put_in_place(self, revised: Revised) -> list[str] | None:
+        """Write what a change makes of the edition; None where another has built or written there meanwhile.
+
+        Where that fails half way, the next change is built as ever.
+        """
+        if not revised.files:
+            return []
+        edition = revised.parts.edition
         with taking_turns(self.folder, self.reader.value, self.root):
-            if self._memory_as_it_is(parts) != self._left:
+            if self._memory_as_it_is(revised.parts) != self._left:
                 return None
-            written = parts.edition.revise(marks, files, revision.gone)
-        pages = sum(each.address in written for each in revision.pages)
-        result = replace(last.result, pages_written=pages, pictures_made=0, removed=revision.gone)
-        self._last = Built(result, replace(parts, plan=revision.plan))
-        self._coins[path] = after
-        return result
+            new = (each for each in revised.files if each not in edition.made)
+            if any(os.path.lexists(self.root / each) for each in new):
+                return None
+            self._last = None
+            return edition.revise(revised.marks, revised.files, revised.gone)
 
     def _memory_as_it_is(self, parts: Parts) -> tuple[int, int]:
         try:

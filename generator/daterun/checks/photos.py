@@ -37,7 +37,7 @@ def check_photos(catalogue: Catalogue, photos: PhotoFacts) -> Iterator[Problem]:
     for (coin_id, side), path in claimed.items():
         photo = photos.examined.get(path)
         if photo is not None:
-            yield from _check_photo(coins[coin_id], side, photo)
+            yield from check_photo(coins[coin_id], side, photo)
 
 
 def place_of_photo(coin: Coin, side: Side, path: str) -> Place:
@@ -112,7 +112,8 @@ def _check_once(coins: dict[str, Coin], photos: PhotoFacts, claimed: _Claims) ->
             yield Problem(rule, said, place, "look which of the two it shows", others=(first_place,))
 
 
-def _check_photo(coin: Coin, side: Side, photo: Photo) -> Iterator[Problem]:
+def check_photo(coin: Coin, side: Side, photo: Photo) -> Iterator[Problem]:
+    """Find what is wrong with the photo of one side by itself."""
     place = place_of_photo(coin, side, photo.path)
     if photo.fault:
         yield Problem("broken photo", f"this photo {photo.fault}", place)

@@ -83,6 +83,29 @@ def lay_down_text(binder: Binder, data: FindData, standing: Standing) -> FindDat
     return replace(data, texts=tuple(texts))
 
 
+def lay_down_picture(data: FindData, coin_id: str, before: Picture, after: Picture) -> FindData:
+    """Lay down another picture of a coin; the rest is as it was. A coin that is not held has none there."""
+    return replace(
+        data,
+        coins=_exchange(data.coins, "coins", coin_id, _picture(before, 0), _picture(after, 0)),
+        records=_exchange(data.records, "records", coin_id, _picture(before, -2), _picture(after, -2)),
+    )
+
+
+def _exchange(
+    files: tuple[DataFile, ...], stem: str, coin_id: str, before: Cell, after: Cell
+) -> tuple[DataFile, ...]:
+    """Exchange a cell in the row of a coin."""
+    for part, file in enumerate(files):
+        for nth, row in enumerate(file.rows):
+            if isinstance(row, tuple) and row[0] == coin_id:
+                other = tuple(after if each == before else each for each in row)
+                rows = (*file.rows[:nth], other, *file.rows[nth + 1 :])
+                made = _file(stem, file.name, part, rows)
+                return (*files[:part], made, *files[part + 1 :])
+    return files
+
+
 def held_coins(binder: Binder) -> tuple[Standing, ...]:
     return binder.once.of(
         "held coins", lambda: tuple(each for each in binder.cabinet.coins if each.coin.is_held)

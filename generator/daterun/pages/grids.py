@@ -71,6 +71,10 @@ class Grids:
             self._slots[key] = filled, made  # kept beside, so that no other takes its place in memory
         return self._slots[key][1]
 
+    def forget(self) -> None:
+        """Let go of the signs that were made; they are made again where they are asked for."""
+        self._slots.clear()
+
     def whole(
         self,
         issuer: Issuer,

@@ -22,3 +22,7 @@ class Once:
         except KeyError:
             kept = self._kept[key] = make()
         return kept
+
+    def forget(self) -> None:
+        """Let go of all that was kept; it is made again where it is asked for."""
+        self._kept.clear()

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from daterun.pages.binder import Binder
 from daterun.pages.cabinet import Standing
+from daterun.pages.pieces import Picture
 from daterun.pages.sides import FACES
 from daterun.pages.wording import name_coin, say_grade_line
 
@@ -38,13 +39,28 @@ def plate_of(binder: Binder, standing: Standing) -> PlateOrder | None:
     if not binder.catalogue.settings.pictures.plates:
         return None
     shown = [binder.sides.side(standing, each).picture for each in FACES]
-    sides = tuple(PlateSide(each.largest.address, each.is_round) for each in shown if each is not None)
+    sides = tuple(side_of(each) for each in shown if each is not None)
     if not sides:
         return None
     settings = binder.catalogue.settings
     caption = name_coin(standing, binder.words)
     line = say_grade_line(standing.coin, binder.words) if standing.coin.grade is not None else ""
     credit = settings.title
+    return _order(sides, caption, line, credit)
+
+
+def side_of(picture: Picture) -> PlateSide:
+    """Put a picture on a plate, in its largest size."""
+    return PlateSide(picture.largest.address, picture.is_round)
+
+
+def plate_again(plate: PlateOrder, before: PlateSide, after: PlateSide) -> PlateOrder:
+    """Order a plate again on which one picture is another."""
+    sides = tuple(after if each == before else each for each in plate.sides)
+    return _order(sides, plate.caption, plate.line, plate.credit)
+
+
+def _order(sides: tuple[PlateSide, ...], caption: str, line: str, credit: str) -> PlateOrder:
     digest = hashlib.blake2b(repr((sides, caption, line, credit)).encode(), digest_size=10).hexdigest()
     return PlateOrder(sides, caption, line, credit, f"pictures/plates/{digest}.jpg")
 

@@ -3,6 +3,8 @@
 Every picture shown is ordered here, so that nothing is made that no page shows.
 """
 
+from collections.abc import Iterable
+
 from daterun.pages import addresses
 from daterun.pages.cabinet import Standing
 from daterun.pages.once import Once
@@ -10,6 +12,7 @@ from daterun.pages.pictures import PictureOrder, order_pictures
 from daterun.pages.pieces import Drawing, Link, Picture, SideView, Size
 from daterun.pages.wording import name_coin, say_date
 from daterun.pages.words import Words
+from daterun.readers.closed import ClosedPhoto
 from daterun.records.series import CoinType, Face, Series, Side
 from daterun.records.settings import Pictures
 from daterun.trade.metals import Metal
@@ -20,6 +23,9 @@ TONES = {"gold": "gold", "silver": "silver", "billon": "silver", "platinum": "wh
 """The tone in which a coin of a metal is drawn; all others are white."""
 
 FACES = (Side.OBVERSE, Side.REVERSE)
+
+_VIEWS = {Side.REVERSE: 0, Side.OBVERSE: 1, Side.EDGE: 2}
+"""Where the views of each side are kept."""
 
 
 def tone_of(metal: Metal | None) -> str:
@@ -56,8 +62,9 @@ class Sides:
 
     def side(self, standing: Standing, side: Side) -> SideView:
         """Show one side of a coin."""
+        # A side is slow to hash, and this is asked often.
         nth = 0 if side is Side.REVERSE else 1 if side is Side.OBVERSE else 2
-        views, coin_id = self._views[nth], standing.coin.id  # a side is slow to hash, and this is asked often
+        views, coin_id = self._views[nth], standing.coin.id
         found = views.get(coin_id)
         if found is None:
             found = views[coin_id] = self._make(standing, side)
@@ -97,21 +104,29 @@ class Sides:
         photo = standing.coin.photos.get(side.value)
         if photo is None:
             return None
-        orders = order_pictures(
-            photo.key,
-            photo.width_px,
-            photo.height_px,
-            photo.disc,
-            self.settings.widths,
-            self.settings.format.value,
-        )
+        orders = order_pictures_of(photo, self.settings)
         for order in orders:
             self.orders[order.address] = order
         text = self.words.say(
             "picture.text", coin=self.name(standing), side=self.words.say(f"side.{side.value}")
         )
-        sizes = tuple(Size(each.address, each.width_px, each.width_px) for each in orders)
-        return Picture(sizes, text, photo.disc is not None, photo.fallback)
+        return picture_of(photo, orders, text)
+
+    def made(self, coin_id: str, side: Side) -> SideView | None:
+        """Give the view of a side, where some page has asked for it."""
+        return self._views[_VIEWS[side]].get(coin_id)
+
+    def put(self, coin_id: str, side: Side, view: SideView, orders: Iterable[PictureOrder]) -> None:
+        """Put another view of a side in place of what was made, its pictures ordered anew.
+
+        What was worked out for many pages is forgotten, for it may show the side.
+        """
+        before = self._views[_VIEWS[side]][coin_id].picture
+        for size in before.sizes if before is not None else ():
+            self.orders.pop(size.address, None)
+        self.orders.update((each.address, each) for each in orders)
+        self._views[_VIEWS[side]][coin_id] = view
+        self.once.forget()
 
     def _drawing(self, standing: Standing, side: Side) -> Drawing:
         text = self.words.say(
@@ -123,6 +138,19 @@ class Sides:
 
     def _tone(self, standing: Standing) -> str:
         return tone_of(standing.place.standard.metal if standing.place.standard is not None else None)
+
+
+def order_pictures_of(photo: ClosedPhoto, pictures: Pictures) -> tuple[PictureOrder, ...]:
+    """Order the pictures by which a photo is shown, smallest first."""
+    return order_pictures(
+        photo.key, photo.width_px, photo.height_px, photo.disc, pictures.widths, pictures.format.value
+    )
+
+
+def picture_of(photo: ClosedPhoto, orders: Iterable[PictureOrder], text: str) -> Picture:
+    """Show a photo by the pictures ordered of it."""
+    sizes = tuple(Size(each.address, each.width_px, each.width_px) for each in orders)
+    return Picture(sizes, text, photo.disc is not None, photo.fallback)
 
 
 def face_of(coin_type: CoinType | None, side: Side) -> Face | None:

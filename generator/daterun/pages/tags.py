@@ -152,13 +152,24 @@ def _linked_data(binder: Binder, standing: Standing, url: str, picture: SocialPi
             "unitCode": "GRM",
         }
     if picture is not None:
-        said["image"] = {
-            "@type": "ImageObject",
-            "contentUrl": picture.url,
-            "width": picture.width_px,
-            "height": picture.height_px,
-        }
+        said["image"] = _image(picture)
     return _ENCODER.encode(said)
+
+
+def _image(picture: SocialPicture) -> dict[str, object]:
+    return {
+        "@type": "ImageObject",
+        "contentUrl": picture.url,
+        "width": picture.width_px,
+        "height": picture.height_px,
+    }
+
+
+def exchange_picture(tags: Tags, after: SocialPicture) -> Tags:
+    """Show a page by another picture elsewhere, and its coin in the linked data."""
+    assert tags.picture is not None, "there is another to exchange"
+    before, other = (_ENCODER.encode(_image(each)) for each in (tags.picture, after))
+    return replace(tags, picture=after, linked_data=tags.linked_data.replace(before, other))
 
 
 def _arrivals(binder: Binder, web: str) -> tuple[Arrival, ...]:

@@ -91,7 +91,7 @@ class PhotoMemory:
         for shown in paths:
             known = self.by_path.get(shown)
             photo = None
-            if known is not None and known[0] == _stamp(root + shown):
+            if known is not None and known[0] == stamp_of(root + shown):
                 photo = self._recall(known[1], shown)
             if photo is None:
                 stale.append(shown)
@@ -166,9 +166,9 @@ class PhotoMemory:
 
     def _look_at(self, folder: Path, shown: str, use: Use | None, bound: Bound) -> _Seen:
         path = folder / shown
-        before = _stamp(path)
+        before = stamp_of(path)
         photo = examine_quietly(path, shown, lambda key: self._recall(key, shown), use, bound)
-        is_sure = before is not None and before == _stamp(path) and has_settled(before[1], time.time_ns())
+        is_sure = before is not None and before == stamp_of(path) and has_settled(before[1], time.time_ns())
         seen = _Seen(photo, before if is_sure else None)
         self._note(seen)  # in a copy as well, where the same photo may come again by another path
         return seen
@@ -182,6 +182,11 @@ class PhotoMemory:
             self.by_path[photo.path] = (seen.stamp, photo.key)
         else:
             self.by_path.pop(photo.path, None)
+
+    def keep(self, photo: Photo, stamp: Stamp) -> None:
+        """Keep what was seen of a photo, whose file had that stamp before and after."""
+        self.changed = True
+        self._note(_Seen(photo, stamp if has_settled(stamp[1], time.time_ns()) else None))
 
     def save(self) -> None:
         """Write the memory where anything changed, whole or not at all; what cannot be written is let go."""
@@ -205,7 +210,8 @@ class PhotoMemory:
             self.changed = False
 
 
-def _stamp(path: str | Path) -> Stamp | None:
+def stamp_of(path: str | Path) -> Stamp | None:
+    """Give the stamp of a file; None where there is none."""
     try:
         status = os.stat(path)  # noqa: PTH116 - a third of the time of making a Path first
     except (OSError, ValueError):

@@ -5,8 +5,9 @@ changes, and for each reader; their faces are not. Losing them costs time, nothi
 same bytes.
 """
 
+import io
 import os
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from functools import cache
 from pathlib import Path
@@ -53,6 +54,14 @@ class FaceStore:
         """Give a face that is kept; None where it is not, or no longer as it was."""
         return fetch(self.path_of(order, is_round))
 
+    def drop(self, orders: Sequence[PictureOrder]) -> None:
+        """Let go of the face that belongs to these pictures of a photo that is no longer there."""
+        face = order_face(orders) if orders else None
+        if face is not None:
+            for is_round in (True, False):
+                with suppress(OSError):
+                    self.path_of(face, is_round).unlink(missing_ok=True)
+
     def clear_all_but(self, photos: Iterable[str]) -> None:
         """Remove the faces of photos that are no longer there, and those that another program made."""
         kept = set(photos)
@@ -64,7 +73,10 @@ class FaceStore:
 
 
 class Faces:
-    """The faces of the pictures of one edition, in its folder; kept ones where there is a store."""
+    """The faces of the pictures of one edition, in its folder; kept ones where there is a store.
+
+    The fresh are pictures that do not lie in the folder yet, by their addresses.
+    """
 
     def __init__(
         self,
@@ -72,8 +84,10 @@ class Faces:
         store: FaceStore | None = None,
         orders: Iterable[PictureOrder] = (),
         photos: Mapping[str, tuple[Path, str]] | None = None,
+        fresh: Mapping[str, bytes] | None = None,
     ) -> None:
         self._root = root
+        self._fresh = fresh if fresh is not None else {}  # it may be filled later
         self._store = store
         self._orders = dict(_face_orders(orders))
         self._photos = photos or {}
@@ -94,7 +108,8 @@ class Faces:
                 return coded
         path = self._root / address
         try:
-            with open_image(path) as picture:
+            fresh = self._fresh.get(address)
+            with open_image(io.BytesIO(fresh) if fresh is not None else path) as picture:
                 picture.draft("RGB", (FACE_PX, FACE_PX))
                 whole = picture if picture.mode == "RGB" else picture.convert("RGB")
                 return code_face(whole.resize((FACE_PX, FACE_PX), FACE_FILTER), is_round)

@@ -21,6 +21,7 @@ LETTERS = "eb-garamond-regular.woff2"
 
 _INK, _QUIET = (30, 27, 21), (102, 95, 77)
 _MOST_TEXT_PX = 1800
+_SIZES_PX = (60, 36, 26)
 _MOST_KEPT = 16  # sizes of letters; long captions have their own
 _own = threading.local()
 
@@ -39,6 +40,11 @@ class PlatePress:
         """Mark a plate, whose address says already what it shows, by the letters and the program."""
         return Mark(order.address, self._digest, program_of_plates())
 
+    def warm(self) -> None:
+        """Make ready in this thread what every plate needs."""
+        for size_px in _SIZES_PX:
+            self._at_size(size_px)
+
     def draw(self, order: PlateOrder, faces: Faces) -> bytes:
         """Draw a plate, as a JPEG, of which only the words are coded anew."""
         faces_shown = tuple(faces.face_of(each.address, each.is_round) for each in order.sides)
@@ -46,9 +52,10 @@ class PlatePress:
             faces_shown = (_margin(), *faces_shown, _margin())
         words = Image.new("RGB", (WIDTH_PX, HEIGHT_PX - FACES_PX), GROUND)
         pen = ImageDraw.Draw(words)
-        self._write(pen, order.caption, 60, 950, _INK)
-        self._write(pen, order.line, 36, 1003, _QUIET)
-        self._write(pen, order.credit, 26, 1052, _QUIET)
+        caption_px, line_px, credit_px = _SIZES_PX
+        self._write(pen, order.caption, caption_px, 950, _INK)
+        self._write(pen, order.line, line_px, 1003, _QUIET)
+        self._write(pen, order.credit, credit_px, 1052, _QUIET)
         return join_parts((faces_shown, (code_part(words, QUALITY),)))
 
     def _write(

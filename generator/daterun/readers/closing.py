@@ -162,13 +162,18 @@ def _close_photos(coin: Coin, photos: Mapping[tuple[str, Side], Photo]) -> dict[
         photo = photos.get((coin.id, side))
         if photo is None or photo.fault or not photo.key:
             continue
-        named = coin.photos.get(side)
-        crop = named.crop if named else None
-        disc, fallback = photo.disc, photo.fallback
-        if crop is not None:
-            disc, fallback = Disc(float(crop.x), float(crop.y), float(crop.diameter)), ""
-        closed[side.value] = ClosedPhoto(photo.key, photo.width_px, photo.height_px, disc, fallback)
+        closed[side.value] = close_photo(coin, side, photo)
     return closed
+
+
+def close_photo(coin: Coin, side: Side, photo: Photo) -> ClosedPhoto:
+    """Close a photo that is sound, cropped as the keeper says."""
+    named = coin.photos.get(side)
+    crop = named.crop if named else None
+    disc, fallback = photo.disc, photo.fallback
+    if crop is not None:
+        disc, fallback = Disc(float(crop.x), float(crop.y), float(crop.diameter)), ""
+    return ClosedPhoto(photo.key, photo.width_px, photo.height_px, disc, fallback)
 
 
 def _private(coin: Coin, photos: Mapping[tuple[str, Side], Photo], cost: Money | None) -> KeeperFields:

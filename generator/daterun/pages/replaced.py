@@ -1,0 +1,206 @@
+"""A photo replaced: what else a plan holds once one side of a coin is shown by another photo.
+
+The pages that show it differ in its pictures alone, and so do the data by which coins are found and compared,
+the plate of the coin, and what is told of it elsewhere. That nothing more changes is held by a test.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, fields, is_dataclass, replace
+from functools import cache
+from typing import Any, TypeVar, cast
+
+from daterun.pages import addresses
+from daterun.pages.cabinet import Standing
+from daterun.pages.findrows import lay_down_picture
+from daterun.pages.findviews import DataFile
+from daterun.pages.pictures import PictureOrder
+from daterun.pages.pieces import Picture, SideView
+from daterun.pages.plan import Plan
+from daterun.pages.plates import HEIGHT_PX, WIDTH_PX, PlateOrder, plate_again, side_of
+from daterun.pages.shown import Shown
+from daterun.pages.sides import order_pictures_of, picture_of
+from daterun.pages.tags import exchange_picture, web_of
+from daterun.pages.tagviews import SocialPicture, Tags
+from daterun.pages.views import Page
+from daterun.readers.closed import ClosedPhoto
+from daterun.records.series import Side
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Replaced:
+    """A plan with another photo in it: the pages, data, pictures and plate that are new, and what is no more.
+
+    Before are the pictures that were ordered of the photo. The renamed are the addresses by which pages tell
+    what they show, before and after.
+    """
+
+    plan: Plan
+    pages: tuple[Page, ...]
+    data: tuple[DataFile, ...]
+    pictures: tuple[PictureOrder, ...]
+    plate: PlateOrder | None
+    gone: tuple[str, ...]
+    before: tuple[PictureOrder, ...]
+    renamed: Mapping[str, str]
+    standing: Standing
+    side: Side
+    photo: ClosedPhoto
+    view: SideView
+
+    def settle(self, shown: Shown) -> None:
+        """Bring what the plan was made with in step, once the edition is as the plan says."""
+        binder = self.plan.binder
+        assert binder is not None, "the plan was made with one"
+        # The photos of a closed coin are a dictionary of its own, and the coin is known in many places.
+        cast(dict[str, ClosedPhoto], self.standing.coin.photos)[self.side.value] = self.photo
+        binder.sides.put(self.standing.coin.id, self.side, self.view, self.pictures)
+        binder.grids.forget()
+        for before, after in self.renamed.items():
+            shown.rename(before, after)
+
+
+def is_alike(before: ClosedPhoto, after: ClosedPhoto) -> bool:
+    """Tell whether pages say the same of two photos."""
+    return (before.disc is None) == (after.disc is None) and before.fallback == after.fallback
+
+
+def replace_photo(
+    plan: Plan, shown: Shown, standing: Standing, side: Side, photo: ClosedPhoto
+) -> Replaced | None:
+    """Replace the photo of a side by one that is alike; None where no page shows the side."""
+    binder, find = plan.binder, plan.find
+    assert binder is not None and find is not None, "a plan is made with them"
+    view = binder.sides.made(standing.coin.id, side)
+    if view is None or view.picture is None:
+        return None
+    before = view.picture
+    orders = order_pictures_of(photo, binder.catalogue.settings.pictures)
+    after = picture_of(photo, orders, before.text)
+    plates = plan.plates
+    plate = next((each for each in plates if side_of(before) in each.sides), None)
+    other = plate_again(plate, side_of(before), side_of(after)) if plate is not None else None
+    data = lay_down_picture(find, standing.coin.id, before, after)
+    texts = {
+        old.address: new.address
+        for old, new in zip(find.files, data.files, strict=True)
+        if old.address != new.address
+    }
+    leading = (addresses.FIND, addresses.COMPARE) if texts else ()
+    if plate is not None and other is not None:
+        texts[plate.address] = other.address
+        plates = tuple(other if each is plate else each for each in plates)
+    social = _shown_elsewhere(web_of(binder), before, after, plate, other)
+    texts |= {old: new.url for old, new in social.items()}
+    renamed = {**texts, before.smallest.address: after.smallest.address}
+    exchange = _Exchange({before.smallest.address: after}, texts, social)
+    pages = list(plan.pages)
+    new = []
+    for nth in {*shown.places(renamed), *(shown.place(each) for each in leading)}:
+        page = exchange.of(pages[nth])
+        if page is not pages[nth]:
+            new.append(page)
+            pages[nth] = page
+    told = plan.announcements
+    if told is not None and social:
+        told = replace(told, arrivals=exchange.of(told.arrivals))
+    kept = {each.address for each in orders}
+    old = {each.address for each in before.sizes}
+    pictures = [each for each in plan.pictures if each.address not in old]
+    whole = replace(
+        plan,
+        pages=tuple(pages),
+        pictures=tuple(sorted((*pictures, *orders), key=lambda each: each.address)),
+        data=data.files,
+        plates=plates,
+        announcements=told,
+        find=data,
+    )
+    no_more = [*(old - kept), *(each.address for each in find.files if each.address in texts)]
+    if plate is not None:
+        no_more.append(plate.address)
+    return Replaced(
+        whole,
+        tuple(sorted(new, key=lambda each: each.address)),
+        tuple(each for each in data.files if each.address in texts.values()),
+        orders,
+        other,
+        tuple(sorted(no_more)),
+        tuple(each for each in plan.pictures if each.address in old),
+        renamed,
+        standing,
+        side,
+        photo,
+        replace(view, picture=after),
+    )
+
+
+def _shown_elsewhere(
+    web: str, before: Picture, after: Picture, plate: PlateOrder | None, other: PlateOrder | None
+) -> dict[str, SocialPicture]:
+    """Give for each whole address by which the photo may be shown elsewhere what takes its place."""
+    if not web:
+        return {}
+    if plate is not None and other is not None:
+        url = web + other.address
+        return {web + plate.address: SocialPicture(url, WIDTH_PX, HEIGHT_PX, other.caption)}
+    size = after.largest
+    return {
+        web + before.largest.address: SocialPicture(
+            web + size.address, size.width_px, size.height_px, after.text
+        )
+    }
+
+
+class _Exchange:
+    """Exchanges pictures and addresses in views; what holds none of them stays the very object that it was."""
+
+    def __init__(
+        self, pictures: Mapping[str, Picture], texts: Mapping[str, str], social: Mapping[str, SocialPicture]
+    ) -> None:
+        self.pictures = pictures
+        self.texts = texts
+        self.social = social
+        self._done: dict[int, Any] = {}  # by where it lies in memory: the plan before outlives this
+
+    def of(self, value: T) -> T:
+        """Exchange what a view holds."""
+        return cast(T, self._of(value))
+
+    def _of(self, value: Any) -> Any:
+        kind: type = type(value)
+        if kind is str:
+            return self.texts.get(value, value)
+        if kind is Picture:
+            return self.pictures.get(value.sizes[0].address, value)
+        if kind is tuple:
+            if not value:
+                return value
+            names = None
+        elif not (names := _names_of(kind)):
+            return value
+        done = self._done.get(id(value))
+        if done is None:
+            done = self._done[id(value)] = self._made(value, kind, names)
+        return done
+
+    def _made(self, value: Any, kind: type, names: tuple[str, ...] | None) -> Any:
+        if kind is Tags:
+            return self._tags(value)
+        parts = value if names is None else [getattr(value, each) for each in names]
+        others = [self._of(each) for each in parts]
+        if all(other is part for other, part in zip(others, parts, strict=True)):
+            return value
+        return tuple(others) if names is None else kind(*others)
+
+    def _tags(self, tags: Tags) -> Tags:
+        if tags.picture is None or (other := self.social.get(tags.picture.url)) is None:
+            return tags
+        return exchange_picture(tags, other)
+
+
+@cache
+def _names_of(kind: type) -> tuple[str, ...]:
+    """Name the fields of a kind of view; none for anything else."""
+    return tuple(each.name for each in fields(kind)) if is_dataclass(kind) else ()

@@ -1,0 +1,56 @@
+"""What a small change makes of an edition: the files it writes anew and takes away, before any of it is done."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+
+from daterun.pages.findviews import DataFile
+from daterun.pages.views import Page
+from daterun.press.datafiles import write_data
+from daterun.press.fingerprints import Mark, mark_bytes, mark_page
+from daterun.press.plaintext import is_text
+from daterun.site import Parts
+
+
+@dataclass(slots=True)
+class Revised:
+    """Files by address with their marks, in the order in which they are written, and the addresses of those gone.
+
+    The parts are what the edition is made with once it is written; ``settle`` is done then.
+    """
+
+    parts: Parts
+    gone: tuple[str, ...] = ()
+    files: dict[str, bytes] = field(default_factory=dict)
+    marks: dict[str, Mark] = field(default_factory=dict)
+    pages: tuple[Page, ...] = ()
+    pictures: int = 0
+    settle: Callable[[], None] = lambda: None
+
+    def add(self, address: str, data: bytes, mark: Mark | None = None) -> None:
+        self.files[address] = data
+        self.marks[address] = mark if mark is not None else mark_bytes(data)
+
+    def add_first(self, address: str, data: bytes, mark: Mark) -> None:
+        """Add a file that is to be written before all others."""
+        self.files = {address: data, **self.files}
+        self.marks[address] = mark
+
+    def print(self, pages: tuple[Page, ...], data: Iterable[DataFile]) -> None:
+        """Add pages and the data for their scripts; raise ThemeMistake as the press does."""
+        press = self.parts.press
+        theme, base = press.theme.fingerprint, press.base
+        for each in data:
+            self.add(each.address, write_data(each))
+        for page in pages:
+            self.add(page.address, press.render(page).encode(), mark_page(page, theme, base))
+        self.pages += pages
+
+    def tells_nothing_private(self) -> bool:
+        """Search all that is to be written, and the names of what is new."""
+        search, edition = self.parts.search, self.parts.edition
+        for address, data in self.files.items():
+            if (search or not is_text(address)) and search.in_file(address, data):
+                return False
+            if address not in edition.made and search.in_name(address):
+                return False
+        return True
