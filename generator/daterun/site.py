@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
+from typing import TypeVar
 from urllib.parse import urlsplit
 
 from daterun.bundled import themes_folder
@@ -50,6 +51,8 @@ from daterun.records.remembered import RecordMemory
 from daterun.records.series import Side
 from daterun.result import BuildResult, Progress, silent
 from daterun.shares import meanwhile, share_out
+
+Thing = TypeVar("Thing")
 
 _TOGETHER = 16
 """Pages that are made one after another by one process: neighbours show the same cards."""
@@ -167,9 +170,9 @@ def _build(
             )
             if inspection.finds:
                 return _refused(checked, inspection, reader, root)
-            pictures = _expect_pictures(plan.pictures, edition)
+            pictures = _expect(((each, each.address, mark_picture(each)) for each in plan.pictures), edition)
             plate_press = PlatePress(theme)
-            plates = _expect_plates(plan.plates, plate_press, edition)
+            plates = _expect(((each, each.address, plate_press.mark(each)) for each in plan.plates), edition)
             stale_files = _expect_files(files, edition)
             claim(edition)
             with edition.remembering():
@@ -298,13 +301,13 @@ def _refused(checked: Checked, inspection: Inspection, reader: Reader, root: Pat
     return Built(BuildResult(sort_problems([*checked.problems, *finds]), len(checked.catalogue.coins), root))
 
 
-def _expect_pictures(orders: Iterable[PictureOrder], edition: Output) -> list[PictureOrder]:
+def _expect(marked: Iterable[tuple[Thing, str, Mark]], edition: Output) -> list[Thing]:
+    """Give the things that are stale, each handed over with its address and mark, and expect them to be made."""
     stale = []
-    for order in orders:
-        mark = mark_picture(order)
-        if reason := edition.reason(order.address, mark):
-            edition.expect(order.address, mark, reason)
-            stale.append(order)
+    for thing, address, mark in marked:
+        if reason := edition.reason(address, mark):
+            edition.expect(address, mark, reason)
+            stale.append(thing)
     return stale
 
 
@@ -318,16 +321,6 @@ def _make_pictures(
     return make_pictures(
         orders, photos, inspection.write, lambda *told: progress("pictures", *told), ahead.into(inspection)
     )
-
-
-def _expect_plates(orders: Iterable[PlateOrder], press: PlatePress, edition: Output) -> list[PlateOrder]:
-    stale = []
-    for order in orders:
-        mark = press.mark(order)
-        if reason := edition.reason(order.address, mark):
-            edition.expect(order.address, mark, reason)
-            stale.append(order)
-    return stale
 
 
 def _draw_plates(
