@@ -2,11 +2,12 @@
 
 import errno
 import hashlib
+import io
 import stat
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from tempfile import SpooledTemporaryFile
+from tempfile import TemporaryFile
 from typing import BinaryIO, cast
 
 IN_MEMORY = 32_000_000
@@ -22,10 +23,15 @@ def copied(path: Path) -> Iterator[tuple[BinaryIO, str]]:
     Raise OSError where the file cannot be read, and where it is none: a pipe would be waited for, and a device
     never come to an end.
     """
-    if not stat.S_ISREG(path.stat().st_mode):
+    status = path.stat()
+    if not stat.S_ISREG(status.st_mode):
         raise OSError(errno.EINVAL, "it is not a file")
+    if status.st_size <= IN_MEMORY:
+        data = path.read_bytes()
+        yield io.BytesIO(data), hashlib.blake2b(data, digest_size=16).hexdigest()
+        return
     total = hashlib.blake2b(digest_size=16)
-    with SpooledTemporaryFile(IN_MEMORY) as copy:
+    with TemporaryFile() as copy:
         with path.open("rb") as file:
             while piece := file.read(_PIECE):
                 total.update(piece)

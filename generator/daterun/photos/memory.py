@@ -16,6 +16,7 @@ from typing import Any, NamedTuple
 
 from daterun.photos.bound import MOST_HELD, Bound, HeldTooMuch
 from daterun.photos.examine import Use, examine_quietly, without_warnings
+from daterun.photos.heap import give_back, keep_freed_memory
 from daterun.photos.opened import know_formats
 from daterun.photos.photo import Disc, Photo
 from daterun.records.stamps import has_settled
@@ -135,6 +136,7 @@ class PhotoMemory:
         copies = processes(len(stale), WORTH_A_COPY)
         if copies > 1:
             know_formats()
+            keep_freed_memory()
             part = Bound(MOST_HELD // copies, waits=False)
             left = []
 
@@ -153,6 +155,7 @@ class PhotoMemory:
                     left.append(stale[nth])
                 else:
                     yield seen
+            give_back()
         if not left:
             return
         # One thread more than cores: it reads the next photo while the others are at work on theirs.
