@@ -269,7 +269,7 @@ def test_a_folder_deleted_during_a_build_is_mended_by_the_next(folder, monkeypat
 
     root = build(folder, Reader.PUBLIC).output
     change(folder)
-    whole, calls = Output.write, []
+    whole, calls = Output.place, []
 
     def deleting(self, address, data):
         calls.append(address)
@@ -277,10 +277,10 @@ def test_a_folder_deleted_during_a_build_is_mended_by_the_next(folder, monkeypat
             root.rename(folder.parent / "deleted")  # in one step: pictures are written by threads meanwhile
         return whole(self, address, data)
 
-    monkeypatch.setattr(Output, "write", deleting)
+    monkeypatch.setattr(Output, "place", deleting)
     with suppress(CannotContinue):  # it says why where it came to want a picture that was there
         build(folder, Reader.PUBLIC)
-    monkeypatch.setattr(Output, "write", whole)
+    monkeypatch.setattr(Output, "place", whole)
     build(folder, Reader.PUBLIC)
     assert "index.html" in read_all(root)
     assert read_all(root) == read_all(build(folder, Reader.PUBLIC, folder.parent / "clean").output)

@@ -23,7 +23,18 @@ LAYERS = (
     {"pages"},
     {"press"},
     {"exchange"},
-    {"site", "sourcefiles", "origins", "edition", "reasons", "result", "standing", "workshop", "printing"}
+    {
+        "site",
+        "pressing",
+        "sourcefiles",
+        "origins",
+        "edition",
+        "reasons",
+        "result",
+        "standing",
+        "workshop",
+        "printing",
+    }
     | {"preview", "revising", "replacing"},
     {"command", "__main__"},
 )

@@ -8,7 +8,6 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
-from typing import TypeVar
 from urllib.parse import urlsplit
 
 from daterun.bundled import themes_folder
@@ -18,7 +17,6 @@ from daterun.checks.photos import PhotoFacts
 from daterun.pages.pictures import PictureOrder
 from daterun.pages.plan import Plan, plan_pages
 from daterun.pages.plates import PlateOrder
-from daterun.pages.views import Page
 from daterun.pages.words import MissingWord, Words
 from daterun.photos.examine import Use
 from daterun.photos.memory import PhotoMemory
@@ -27,19 +25,20 @@ from daterun.photos.photo import Photo
 from daterun.press.ahead import Ahead
 from daterun.press.beside import files_beside
 from daterun.press.faces import Faces, FaceStore
-from daterun.press.fingerprints import Mark, mark_bytes, mark_page, mark_picture
+from daterun.press.fingerprints import mark_picture
 from daterun.press.folders import MEMORY, choose_output, memory_of
 from daterun.press.inspection import Inspection
 from daterun.press.needles import make_needles
 from daterun.press.output import Output, check_addresses, claim, open_output
 from daterun.press.pictures import make_pictures
 from daterun.press.plates import PlatePress, draw_plates
-from daterun.press.searching import Find, Search, word_finds
+from daterun.press.searching import Search, word_finds
 from daterun.press.sheets import Sheets
 from daterun.press.templates import Press
 from daterun.press.theme import Theme, ThemeMistake, find_theme
 from daterun.press.turns import taking_turns
 from daterun.press.words import read_words
+from daterun.pressing import print_stale, put_in_place
 from daterun.problems import Place, Problem, sort_problems
 from daterun.readers.closed import ClosedCatalogue
 from daterun.readers.closing import close_catalogue
@@ -50,12 +49,7 @@ from daterun.records.catalogue import Catalogue, read_catalogue
 from daterun.records.remembered import RecordMemory
 from daterun.records.series import Side
 from daterun.result import BuildResult, Progress, silent
-from daterun.shares import meanwhile, share_out
-
-Thing = TypeVar("Thing")
-
-_TOGETHER = 16
-"""Pages that are made one after another by one process: neighbours show the same cards."""
+from daterun.shares import meanwhile
 
 ROBOTS = b"User-agent: *\nDisallow: /\n"
 
@@ -124,28 +118,36 @@ def build(
     where the folder is no catalogue, or the edition may not be written where it is to go.
     """
     root = choose_output(folder, reader.value, output)
-    return build_with(folder, reader, root, progress, web, RecordMemory()).result
+    return build_with(folder, reader, root, progress, web).result
 
 
 def build_with(
-    folder: Path, reader: Reader, root: Path, progress: Progress, web: str, records: RecordMemory
+    folder: Path,
+    reader: Reader,
+    root: Path,
+    progress: Progress,
+    web: str,
+    records: RecordMemory | None = None,
 ) -> Built:
-    """Build an edition, in the folder chosen for it, with the records that are remembered."""
+    """Build an edition, in the folder chosen for it, with the records that are remembered.
+
+    Without such a memory nothing of the catalogue is kept longer than it is needed, and no parts are given.
+    """
     with taking_turns(folder, reader.value, root):
         return _build(folder, reader, root, progress, web, records)
 
 
 def _build(
-    folder: Path, reader: Reader, root: Path, progress: Progress, web: str, records: RecordMemory
+    folder: Path, reader: Reader, root: Path, progress: Progress, web: str, records: RecordMemory | None
 ) -> Built:
     """Build the edition while nobody else does."""
     memory = memory_of(folder, reader.value, root)
     store = FaceStore(folder / MEMORY / "faces")
     ahead = Ahead(memory.with_suffix(".ahead"), root, store, with_parted=reader is Reader.KEEPER)
     checked = _at_address(check(folder, progress, ahead, records), web)
-    coins = len(checked.catalogue.coins)
+    problems, coins = checked.problems, len(checked.catalogue.coins)
     if checked.has_errors:
-        return Built(BuildResult(checked.problems, coins, root))
+        return Built(BuildResult(problems, coins, root))
 
     try:
         theme, words = open_theme(folder, checked.catalogue)
@@ -153,6 +155,12 @@ def _build(
         with meanwhile(partial(search_for, checked, closed, words, theme), coins) as given_search:
             plan = plan_edition(closed, words, theme)
             search = given_search()
+        photos = {each.key: (folder / each.path, each.path) for each in checked.photos.values()}
+        base = urlsplit(closed.settings.web).path
+        kept_parts = (checked, plan) if records is not None else None
+        if kept_parts is None:  # of many coins, half of what is held goes with these
+            plan = replace(plan, find=None, binder=None)
+            del checked, closed, given_search
         files = plain_files(theme, reader) | files_beside(plan)
         edition = open_output(root, reader.value, memory)
         kept = _addresses(plan, files)
@@ -161,47 +169,48 @@ def _build(
         strangers = edition.strangers(kept)
 
         with Sheets() as sheets:
-            press = Press(theme, words, urlsplit(closed.settings.web).path)
+            press = Press(theme, words, base)
             inspection = Inspection(search, edition)
-            _print_stale(plan.pages, press, inspection, sheets, progress)
+            print_stale(plan.pages, press, inspection, sheets, progress)
             inspection.search_around(sheets.addresses, files, kept)
             inspection.search_drawn(
                 (each.address, (each.caption, each.line, each.credit)) for each in plan.plates
             )
             if inspection.finds:
-                return _refused(checked, inspection, reader, root)
-            pictures = _expect(((each, each.address, mark_picture(each)) for each in plan.pictures), edition)
+                return _refused(problems, coins, inspection, reader, root)
+            pictures = edition.expect_stale(
+                (each, each.address, mark_picture(each)) for each in plan.pictures
+            )
             plate_press = PlatePress(theme)
-            plates = _expect(((each, each.address, plate_press.mark(each)) for each in plan.plates), edition)
-            stale_files = _expect_files(files, edition)
+            plates = edition.expect_stale(
+                (each, each.address, plate_press.mark(each)) for each in plan.plates
+            )
+            stale_files = edition.expect_files(files)
             claim(edition)
             with edition.remembering():
                 inspection.begin_writing()
-                photos = {each.key: (folder / each.path, each.path) for each in checked.photos.values()}
                 found = _make_pictures(pictures, photos, inspection, ahead, progress)
                 if found:
                     _look_again(folder, (each.place.path for each in found))
-                    return Built(BuildResult(sort_problems([*checked.problems, *found]), coins, root))
+                    return Built(BuildResult(sort_problems([*problems, *found]), coins, root))
                 if plates:
                     faces = Faces(root, store, plan.pictures, photos)
                     _draw_plates(plates, plate_press, faces, inspection, progress)
                     store.clear_all_but(photos)
                 if inspection.finds:
-                    return _refused(checked, inspection, reader, root)
+                    return _refused(problems, coins, inspection, reader, root)
                 for address, data in stale_files.items():
                     edition.write(address, data)
-                pages_written = _put_in_place(sheets, edition, progress)
+                pages_written = put_in_place(sheets, edition, progress)
                 removed = edition.remove_leftovers(kept)
                 inspection.end_writing()
                 ahead.clear()
     except ThemeMistake as mistake:
-        return Built(BuildResult(sort_problems([*checked.problems, mistake.problem]), coins, root))
+        return Built(BuildResult(sort_problems([*problems, mistake.problem]), coins, root))
 
     made = len(pictures) + len(plates)
-    result = BuildResult(
-        checked.problems, coins, root, len(plan.pages), pages_written, made, removed, strangers
-    )
-    return Built(result, Parts(checked, plan, press, inspection.search, edition))
+    result = BuildResult(problems, coins, root, len(plan.pages), pages_written, made, removed, strangers)
+    return Built(result, Parts(*kept_parts, press, search, edition) if kept_parts is not None else None)
 
 
 def _examine_photos(
@@ -261,29 +270,6 @@ def _addresses(plan: Plan, files: Mapping[str, bytes]) -> list[str]:
     return [*(each.address for each in plan.pages), *pictures, *files]
 
 
-def _print_stale(
-    pages: Sequence[Page], press: Press, inspection: Inspection, sheets: Sheets, progress: Progress
-) -> None:
-    """Make the pages that are stale into sheets, which wait apart, and search each as it is made."""
-    edition, search = inspection.edition, inspection.search
-
-    def make(page: Page) -> tuple[Mark, str, bytes, list[Find]]:
-        mark = mark_page(page, press.theme.fingerprint, press.base)
-        reason = edition.reason(page.address, mark)
-        if not reason:
-            return mark, "", b"", []
-        data = press.render(page).encode()
-        return mark, reason, data, search.in_file(page.address, data) if search else []
-
-    for nth, (mark, reason, data, finds) in share_out(
-        pages, make, lambda done: progress("pages", done, len(pages)), together=_TOGETHER
-    ):
-        if reason:
-            sheets.add(pages[nth].address, data)
-            edition.expect(pages[nth].address, mark, reason, data)
-            inspection.finds += finds
-
-
 def search_for(checked: Checked, closed: ClosedCatalogue, words: Words, theme: Theme) -> Search:
     """Make ready the search for all that the reader may not see, but for what the program's own theme says."""
     withheld = gather_withheld(checked.catalogue, checked.photos, closed.reader)
@@ -295,20 +281,12 @@ def search_for(checked: Checked, closed: ClosedCatalogue, words: Words, theme: T
     )
 
 
-def _refused(checked: Checked, inspection: Inspection, reader: Reader, root: Path) -> Built:
+def _refused(
+    problems: Sequence[Problem], coins: int, inspection: Inspection, reader: Reader, root: Path
+) -> Built:
     """Refuse an edition in which something private was found; the last good one stays."""
     finds = word_finds(inspection.finds, reader.value)
-    return Built(BuildResult(sort_problems([*checked.problems, *finds]), len(checked.catalogue.coins), root))
-
-
-def _expect(marked: Iterable[tuple[Thing, str, Mark]], edition: Output) -> list[Thing]:
-    """Give the things that are stale, each handed over with its address and mark, and expect them to be made."""
-    stale = []
-    for thing, address, mark in marked:
-        if reason := edition.reason(address, mark):
-            edition.expect(address, mark, reason)
-            stale.append(thing)
-    return stale
+    return Built(BuildResult(sort_problems([*problems, *finds]), coins, root))
 
 
 def _make_pictures(
@@ -328,22 +306,3 @@ def _draw_plates(
 ) -> None:
     """Draw plates of the pictures that now lie in the edition."""
     draw_plates(stale, press, faces, inspection.write, lambda done, total: progress("plates", done, total))
-
-
-def _expect_files(files: Mapping[str, bytes], edition: Output) -> dict[str, bytes]:
-    stale = {}
-    for address, data in files.items():
-        mark = mark_bytes(data)
-        if reason := edition.reason(address, mark):
-            edition.expect(address, mark, reason, data)
-            stale[address] = data
-    return stale
-
-
-def _put_in_place(sheets: Sheets, edition: Output, progress: Progress) -> int:
-    """Write the waiting sheets where they belong; return how many differ from what was there."""
-    written = 0
-    for done, (address, data) in enumerate(sheets, start=1):
-        written += edition.write(address, data)
-        progress("writing", done, len(sheets))
-    return written

@@ -16,3 +16,13 @@ def test_more_than_memory_holds_waits_on_disk(monkeypatch):
         for n in range(5):
             sheets.add(str(n), b"x" * 7)
         assert [data for _, data in sheets] == [b"x" * 7] * 5
+
+
+def test_a_copy_of_the_process_reads_any_sheet_without_moving_the_place_of_others(monkeypatch):
+    monkeypatch.setattr(module, "_IN_MEMORY", 10)
+    with Sheets() as sheets:
+        for n in range(5):
+            sheets.add(str(n), bytes([n]) * 7)
+        assert sheets.at(3) == ("3", b"\3" * 7)
+        sheets.add("5", b"last")
+        assert [sheets.at(n)[1][:1] for n in (4, 0, 5, 1)] == [b"\4", b"\0", b"l", b"\1"]

@@ -6,15 +6,28 @@ from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TypeVar
 
-from daterun.press.fingerprints import Mark, reason_for
+from daterun.press.fingerprints import Mark, mark_bytes, reason_for
 from daterun.press.folders import PRINTED, SIGN
 from daterun.press.made import Made, add_made, read_made, write_last, write_made
 from daterun.problems import CannotContinue
 from daterun.records.files import fold_name
 
+Thing = TypeVar("Thing")
+
 _NEW = ".daterun-new"
 """The ending of a file that is being written; one left over by a build that was killed is removed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A file as it was written: bytes, time of change in nanoseconds, digest, whether it differs from before."""
+
+    size: int
+    time_ns: int
+    digest: str
+    differs: bool
 
 
 @dataclass(slots=True)
@@ -55,14 +68,36 @@ class Output:
         earlier = before.digest if before is not None else ""
         self.made[address] = Made(mark, 0, 0, digest_of(data) if data is not None else "", earlier, reason)
 
+    def expect_stale(self, marked: Iterable[tuple[Thing, str, Mark]]) -> list[Thing]:
+        """Expect what is stale of some things, each given with its address and mark; return those that are."""
+        stale = []
+        for thing, address, mark in marked:
+            if reason := self.reason(address, mark):
+                self.expect(address, mark, reason)
+                stale.append(thing)
+        return stale
+
+    def expect_files(self, files: Mapping[str, bytes]) -> dict[str, bytes]:
+        """Expect those files that are stale, by what is in them, and return them."""
+        stale = {}
+        for address, data in files.items():
+            mark = mark_bytes(data)
+            if reason := self.reason(address, mark):
+                self.expect(address, mark, reason, data)
+                stale[address] = data
+        return stale
+
     def write(self, address: str, data: bytes) -> bool:
         """Write a file that was expected, where its bytes differ; tell whether they did.
 
         Several threads may write at once, each another address.
         """
+        return self.note(address, self.place(address, data))
+
+    def place(self, address: str, data: bytes) -> Placed:
+        """Write a file as ``write`` does, in this process or a copy, and leave it to ``note`` to remember it."""
         # Paths are texts here: making a Path takes longer than what is then done with it.
         path = f"{self.root}/{address}"
-        digest = digest_of(data)
         differs = self._differs(address, path, data)
         try:
             if differs:
@@ -76,10 +111,15 @@ class Output:
             found = os.stat(path)  # noqa: PTH116
         except OSError as error:
             raise CannotContinue(f"{path} cannot be written: {error.strerror or error}") from error
-        self.on_disk[address] = (len(data), found.st_mtime_ns)
+        return Placed(len(data), found.st_mtime_ns, digest_of(data), differs)
+
+    def note(self, address: str, placed: Placed) -> bool:
+        """Remember a file that was written; tell whether it differs from what was there."""
         expected = self.made[address]
-        self.made[address] = Made(expected.mark, len(data), found.st_mtime_ns, digest, "", expected.reason)
-        return differs
+        self.on_disk[address] = (placed.size, placed.time_ns)
+        made = (placed.size, placed.time_ns, placed.digest)
+        self.made[address] = Made(expected.mark, *made, "", expected.reason)
+        return placed.differs
 
     def adopt(self, address: str, path: Path, digest: str) -> bool:
         """Move a file that was expected to where nothing lies yet; tell whether that could be done.
@@ -88,18 +128,13 @@ class Output:
         """
         if address in self.on_disk:
             return False
-        place = self.root / address
         try:
+            place = self.root / address
             place.parent.mkdir(parents=True, exist_ok=True)
-            path.replace(place)
-            found = place.stat()
+            found = path.replace(place).stat()
         except OSError:  # as where they lie on two disks
             return False
-        self.on_disk[address] = (found.st_size, found.st_mtime_ns)
-        expected = self.made[address]
-        self.made[address] = Made(
-            expected.mark, found.st_size, found.st_mtime_ns, digest, "", expected.reason
-        )
+        self.note(address, Placed(found.st_size, found.st_mtime_ns, digest, True))
         return True
 
     def revise(self, marks: Mapping[str, Mark], files: Mapping[str, bytes], gone: Iterable[str]) -> list[str]:

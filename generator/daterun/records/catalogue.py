@@ -62,7 +62,7 @@ class _Folder:
     """A catalogue folder while it is read, with the problems met and the files that gave no record."""
 
     root: Path
-    memory: RecordMemory
+    memory: RecordMemory | None
     habit: Habit = Habit.SEVENTY
     currency: str | None = None
     problems: list[Problem] = field(default_factory=list)
@@ -77,6 +77,10 @@ class _Folder:
     def reading(self, path: str) -> Reading:
         return Reading(path, self.habit, self.currency, problems=self.problems)
 
+    def read_by(self, name: str, context: object) -> None:
+        """Note what the files are read by from here on, beside their own text."""
+        self.context = None if self.memory is None else self.memory.context(name, context)
+
     def record(self, path: str, read: Callable[[str], R | None]) -> R | None:
         """Read the record of a file, or give it as remembered; one that gives none is noted as broken."""
 
@@ -87,7 +91,8 @@ class _Folder:
             finally:
                 self.problems = others
 
-        record, problems = self.memory.record(self.root, path, self.context, apart)
+        remembered = None if self.memory is None else self.memory.record(self.root, path, self.context, apart)
+        record, problems = remembered or apart()
         self.problems += problems
         if record is None:
             self.broken.add(path)
@@ -156,21 +161,22 @@ def read_catalogue(root: Path, memory: RecordMemory | None = None) -> tuple[Cata
         raise CannotContinue(f"there is no catalogue in {root}: content/catalogue.yaml is not there")
     if not (root / path).resolve().is_relative_to(root.resolve()):
         raise CannotContinue(f"{root / path} is a link that leads out of the catalogue folder")
-    folder = _Folder(root, RecordMemory() if memory is None else memory)
+    folder = _Folder(root, memory)
     folder.problems += find_stray(root)
     settings = _read_settings(folder, path)
     habits = (folder.habit, folder.currency)
-    folder.context = folder.memory.context("all", habits)
+    folder.read_by("all", habits)
     issuers = _read_each(folder, "issuers", read_issuer)
     lots = _read_each(folder, "lots", read_lot)
     essays = _read_essays(folder)
     series = _read_all_series(folder)
     labels = {key: (each.id, each.labels) for key, each in series.items()}
-    folder.context = folder.memory.context("coins", (habits, labels))
+    folder.read_by("coins", (habits, labels))
     coins = [
         folder.record(path, partial(_read_coin, folder, series)) for path in folder.files("coins", ".md")
     ]
-    folder.memory.end_reading()
+    if memory is not None:
+        memory.end_reading()
     broken = frozenset(folder.broken)
     sound = tuple(sorted((each for each in coins if each is not None), key=lambda each: each.id))
     return Catalogue(settings, issuers, series, sound, lots, essays, broken), folder.problems
