@@ -68,6 +68,10 @@ def _terms(u: float, v: float) -> Sample:
     return (1.0, u, v, u * u + v * v)
 
 
+_STEPS = [(2 * i + 1) / _GRID - 1 for i in range(-1, _GRID + 1)]
+_CELLS = [_terms(u, v) for v in _STEPS for u in _STEPS]
+
+
 def _departures(weights: Sequence[Sample], terms: Sequence[Sample], samples: Sequence[Sample]) -> list[float]:
     """Tell how far each sample lies from the background, in the colour in which it is farthest."""
     (r0, r1, r2, r3), (g0, g1, g2, g3), (b0, b1, b2, b3) = weights
@@ -103,12 +107,11 @@ def _solve(terms: Sequence[Sample], samples: Sequence[Sample]) -> list[Sample]:
 
 def _draw(weights: Sequence[Sample], size: tuple[int, int]) -> Image.Image:
     """Draw the background coarsely, one cell beyond the frame all round, and enlarge the part inside."""
-    steps = [(2 * i + 1) / _GRID - 1 for i in range(-1, _GRID + 1)]
-    values = bytearray()
-    for v in steps:
-        for u in steps:
-            for w0, w1, w2, w3 in weights:
-                value = w0 + w1 * u + w2 * v + w3 * (u * u + v * v)
-                values.append(min(255, max(0, round(value))))
+    values = bytearray(3 * len(_CELLS))
+    for colour, (w0, w1, w2, w3) in enumerate(weights):
+        levels = [round(w0 + w1 * u + w2 * v + w3 * w) for _, u, v, w in _CELLS]
+        if min(levels) < 0 or max(levels) > 255:
+            levels = [min(255, max(0, level)) for level in levels]
+        values[colour::3] = bytes(levels)
     coarse = Image.frombytes("RGB", (_GRID + 2, _GRID + 2), bytes(values))
     return coarse.resize(size, Image.Resampling.BILINEAR, box=(1, 1, _GRID + 1, _GRID + 1))

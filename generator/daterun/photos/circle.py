@@ -84,11 +84,15 @@ def circle_of_most(points: Sequence[Point], close: float) -> Circle | None:
             best, most = circle, agreement
             if most > 0.95 * len(tested):
                 break
+    before: list[Point] = []
     for _ in range(3):
         if best is None:
             return None
         x, y, radius = best.x, best.y, best.radius
-        best = least_squares_circle([p for p in points if abs(hypot(p[0] - x, p[1] - y) - radius) <= close])
+        near = [p for p in points if abs(hypot(p[0] - x, p[1] - y) - radius) <= close]
+        if near == before:
+            break
+        best, before = least_squares_circle(near), near
     return best
 
 

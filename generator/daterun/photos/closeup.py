@@ -36,15 +36,24 @@ class CloseUp:
         )
 
 
-def look_closer(image: Image.Image, circle: Circle) -> CloseUp | None:
-    """Cut out the surroundings of a circle; None where they lie outside the photo or are too small."""
-    reach = circle.radius * _ROOM
-    left, top = max(0, int(circle.x - reach)), max(0, int(circle.y - reach))
-    right = min(image.width, int(circle.x + reach) + 1)
-    bottom = min(image.height, int(circle.y + reach) + 1)
-    if min(right - left, bottom - top) < 16:
-        return None
-    box = (left, top, right, bottom)
-    factor = max(1, int(circle.radius / _FINE))
-    part = image.reduce(factor, box=box) if factor > 1 else image.crop(box)
-    return CloseUp(part, factor, left, top)
+class Lens:
+    """Looks closer at parts of one photo, and keeps what it saw: circles near each other show the same part."""
+
+    def __init__(self, image: Image.Image) -> None:
+        self.image = image
+        self._seen: dict[tuple[int, int, int, int, int], CloseUp] = {}
+
+    def look(self, circle: Circle) -> CloseUp | None:
+        """Cut out the surroundings of a circle; None where they lie outside the photo or are too small."""
+        image, reach = self.image, circle.radius * _ROOM
+        left, top = max(0, int(circle.x - reach)), max(0, int(circle.y - reach))
+        right = min(image.width, int(circle.x + reach) + 1)
+        bottom = min(image.height, int(circle.y + reach) + 1)
+        if min(right - left, bottom - top) < 16:
+            return None
+        box = (left, top, right, bottom)
+        factor = max(1, int(circle.radius / _FINE))
+        if (seen := self._seen.get((factor, *box))) is None:
+            part = image.reduce(factor, box=box) if factor > 1 else image.crop(box)
+            seen = self._seen[factor, *box] = CloseUp(part, factor, left, top)
+        return seen

@@ -8,10 +8,10 @@ from PIL import Image
 
 from daterun.photos.background import read_background
 from daterun.photos.circle import Circle, Point, circle_of_most
-from daterun.photos.closeup import look_closer
+from daterun.photos.closeup import CloseUp, Lens
 from daterun.photos.outline import Outline, settle_on_outline
 from daterun.photos.photo import Disc
-from daterun.photos.rays import find_edges
+from daterun.photos.rays import find_edges, lay_out
 from daterun.photos.rim import Rim, find_rim, outermost_circle
 from daterun.photos.silhouette import find_silhouette, fit_circle, usual_threshold
 from daterun.photos.surroundings import CUT, SMALL, SMALLEST, why_not_there
@@ -72,19 +72,20 @@ def _find(image: Image.Image) -> Disc | NoDisc:
     if max(difference.size) > _COARSE // 2:
         difference = difference.reduce(2)
     scale = image.width / difference.width
+    lens = Lens(image)
     guesses: list[_Guess] = []
     found: Circle | None = None
     for guess in _guesses(difference, background.noise):
         guesses.append(guess)
-        if found := _measure_rim(image, guess.circle.scaled(scale)):
+        if found := _measure_rim(lens, guess.circle.scaled(scale)):
             break
-    settled = [] if found else [_settle(image, guess, scale) for guess in guesses]
+    settled = [] if found else [_settle(lens, guess, scale) for guess in guesses]
     for guess, outline in zip(guesses, settled, strict=False):
         if outline is not None and _is_believed(guess, outline, scale):
             found = outline.circle
             break
     if found is not None:
-        reason = why_not_there(image, background, found)
+        reason = why_not_there(lens, background, found)
         if any(found.distance((x * scale, y * scale)) > found.radius for x, y in guesses[0].rivals):
             reason = SEVERAL
         return NoDisc(reason) if reason else Disc(found.x, found.y, 2 * found.radius)
@@ -109,21 +110,22 @@ def _guesses(difference: Image.Image, noise: float) -> Iterator[_Guess]:
             yield _Guess(circle, threshold, silhouette.outline, silhouette.rivals)
 
 
-def _measure_rim(image: Image.Image, guess: Circle) -> Circle | None:
+def _measure_rim(lens: Lens, guess: Circle) -> Circle | None:
     """Measure the rim near a guess, as for a sharp photo and, failing that, as for a blurred one."""
+    closer = lens.look(guess)
+    if closer is None:
+        return None
+    rows = lay_out(closer.picture, closer.seen(guess), 0.6, 1.4)
     for lag in (1, 2):
-        rim = _approach_rim(image, guess, lag)
+        rim = _approach_rim(closer, closer.seen(guess), rows, lag)
         if rim is not None and rim.support >= 0.8 and rim.core >= 0.5 and rim.beyond < 0.3:
             return rim.circle
     return None
 
 
-def _approach_rim(image: Image.Image, guess: Circle, lag: int) -> Rim | None:
-    """Come closer to the rim in two or three steps."""
-    closer = look_closer(image, guess)
-    if closer is None:
-        return None
-    circle = outermost_circle(find_edges(closer.picture, closer.seen(guess), 0.6, 1.4, lag))
+def _approach_rim(closer: CloseUp, guess: Circle, rows: Image.Image, lag: int) -> Rim | None:
+    """Come closer to the rim in two or three steps, the first along rays that are laid out already."""
+    circle = outermost_circle(find_edges(closer.picture, guess, 0.6, 1.4, lag, rows=rows))
     rim = None
     for _ in range(2):
         if circle is None:
@@ -139,10 +141,10 @@ def _approach_rim(image: Image.Image, guess: Circle, lag: int) -> Rim | None:
     return replace(rim, circle=closer.placed(rim.circle)) if rim else None
 
 
-def _settle(image: Image.Image, guess: _Guess, scale: float) -> Outline | None:
+def _settle(lens: Lens, guess: _Guess, scale: float) -> Outline | None:
     """Fit a circle to a coin that is not quite round."""
     circle = guess.circle.scaled(scale)
-    closer = look_closer(image, circle)
+    closer = lens.look(circle)
     if closer is None:
         return None
     seen = closer.seen(circle)

@@ -167,17 +167,29 @@ def reach_of_rays(circle: Circle, size: tuple[int, int]) -> tuple[float, ...]:
     return tuple(reach)
 
 
+def lay_out(picture: Image.Image, circle: Circle, inner: float, outer: float, fan: Fan = FINE) -> Image.Image:
+    """Lay the rays out as finely as edges are looked for along them."""
+    # Half a pixel a column at the finest: finer ones would make every edge look soft.
+    columns = max(20, min(_COLUMNS, int((outer - inner) * circle.radius / 0.5)))
+    return unwrap(picture, circle, inner, outer, columns, fan)
+
+
 def find_edges(
-    picture: Image.Image, circle: Circle, inner: float, outer: float, lag: int, fan: Fan = FINE
+    picture: Image.Image,
+    circle: Circle,
+    inner: float,
+    outer: float,
+    lag: int,
+    fan: Fan = FINE,
+    rows: Image.Image | None = None,
 ) -> Edges:
     """Find the sharp changes of brightness or colour along the rays from the centre of a circle.
 
     The lag is half the distance over which a change is measured, in columns of half a pixel or more: 1 for
-    sharp photos, 2 for blurred ones.
+    sharp photos, 2 for blurred ones. Rays that are laid out already may be given as rows.
     """
-    # Half a pixel a column at the finest: finer ones would make every edge look soft.
-    columns = max(20, min(_COLUMNS, int((outer - inner) * circle.radius / 0.5)))
-    sharp = _sharpness(unwrap(picture, circle, inner, outer, columns, fan), lag)
+    rows = rows if rows is not None else lay_out(picture, circle, inner, outer, fan)
+    columns, sharp = rows.width, _sharpness(rows, lag)
     levels = sharp.tobytes()
     step = (outer - inner) / columns
     reach = reach_of_rays(circle, picture.size)

@@ -5,11 +5,9 @@ A holder, a frame and the window in a card are as round or as sharp as a coin; o
 
 import statistics
 
-from PIL import Image
-
 from daterun.photos.background import Background
 from daterun.photos.circle import Circle, circle_of_most
-from daterun.photos.closeup import look_closer
+from daterun.photos.closeup import Lens
 from daterun.photos.rays import COARSE, RAYS, Edges, find_edges, reach_of_rays, unwrap
 
 HELD = "something lies round the coin, as a holder does"
@@ -24,28 +22,28 @@ _COLUMNS = 50  # from the centre to twice the radius
 _MOST = 0.7  # share of the rays on which something may be seen outside the coin
 
 
-def why_not_there(image: Image.Image, background: Background, circle: Circle) -> str:
+def why_not_there(lens: Lens, background: Background, circle: Circle) -> str:
     """Say why a circle cannot be the whole of a coin that lies free on its background; "" where it can."""
-    width, height = image.size
+    width, height = lens.image.size
     room = min(circle.x, circle.y, width - circle.x, height - circle.y)
     if room < circle.radius or 2 * circle.radius > _LARGEST * min(width, height):
         return CUT
     if 2 * circle.radius < SMALLEST * min(width, height):
         return SMALL
-    if _is_surrounded(image, background, circle) or _is_framed(image, circle):
+    if _is_surrounded(width, background, circle) or _is_framed(lens, circle):
         return HELD
     return ""
 
 
-def _is_surrounded(image: Image.Image, background: Background, circle: Circle) -> bool:
+def _is_surrounded(width: int, background: Background, circle: Circle) -> bool:
     """Tell whether what lies next to the circle differs from the background nearly all round.
 
     A shadow differs on one side only.
     """
-    scale = background.difference.width / image.width
+    scale = background.difference.width / width
     seen = circle.scaled(scale)
     rows = unwrap(background.difference, seen, 0.0, 2.0, _COLUMNS, COARSE).tobytes()
-    inside = [rows[i * _COLUMNS + k] for i in range(RAYS) for k in range(12, 23)]
+    inside = b"".join(rows[i + 12 : i + 23] for i in range(0, RAYS * _COLUMNS, _COLUMNS))
     least = max(8.0, 4 * background.noise, 0.3 * statistics.median(inside))
     looked = different = 0
     for i, reach in enumerate(reach_of_rays(seen, background.difference.size)):
@@ -56,9 +54,9 @@ def _is_surrounded(image: Image.Image, background: Background, circle: Circle) -
     return looked >= RAYS // 4 and different > _MOST * looked
 
 
-def _is_framed(image: Image.Image, circle: Circle) -> bool:
+def _is_framed(lens: Lens, circle: Circle) -> bool:
     """Tell whether sharp lines lie all round the circle, or a second circle free within it."""
-    closer = look_closer(image, circle)
+    closer = lens.look(circle)
     if closer is None:
         return False
     seen = closer.seen(circle)
