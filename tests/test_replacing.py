@@ -173,6 +173,29 @@ def test_photos_and_notes_follow_each_other(folder, reader, monkeypatch):
     assert (later.pages_written, later.pictures_made, later.removed, later.strangers) == (0, 0, (), ())
 
 
+def test_what_a_program_laid_beside_a_photo_for_a_moment_is_passed_over(folder, monkeypatch):
+    shop = started(folder)
+    without_whole_builds(monkeypatch)
+    photograph(folder / OBVERSE, "another")
+    assert shop.follow([f"{OBVERSE}_tmp", OBVERSE]).pictures_made == 4
+    assert read_all(shop.root) == clean(folder)
+
+
+def test_what_lies_beside_a_photo_for_good_is_built_as_ever(folder):
+    beside = f"{OBVERSE}.heic"
+    (folder / beside).write_bytes(b"")
+    shop = started(folder)
+    photograph(folder / OBVERSE, "another")
+    (folder / beside).unlink()
+    result = shop.follow([beside, OBVERSE])
+    assert result.problems == build(folder, Reader.PUBLIC).problems
+    photograph(folder / OBVERSE, "one more")
+    (folder / beside).write_bytes(b"")
+    result = shop.follow([beside, OBVERSE])
+    assert result.problems == build(folder, Reader.PUBLIC).problems != ()
+    assert read_all(shop.root) == clean(folder)
+
+
 def test_the_first_photo_again_gives_the_first_edition_again(folder, monkeypatch):
     shop = started(folder)
     before, first = read_all(shop.root), (folder / OBVERSE).read_bytes()

@@ -81,8 +81,21 @@ class Workshop:
 
     def follow(self, touched: Collection[str]) -> BuildResult:
         """Bring the edition up to date after a change of some files, their paths relative to the catalogue's."""
-        result = self._revise(next(iter(touched))) if len(touched) == 1 else None
+        path = self._alone(touched)
+        result = self._revise(path) if path is not None else None
         return result if result is not None else self.build()
+
+    def _alone(self, touched: Collection[str]) -> str | None:
+        """Tell the one file that was touched, but for what a program laid beside it and took away again."""
+        path = min(touched, key=len, default="")
+        beside = {each for each in touched if each != path}
+        if any(not each.startswith(path) or os.path.lexists(self.folder / each) for each in beside):
+            return None
+        if beside and self._last is not None and self._last.parts is not None:
+            problems = self._last.parts.checked.problems
+            if any(place.path in beside for each in problems for place in (each.place, *each.others)):
+                return None
+        return path
 
     def _revise(self, path: str) -> BuildResult | None:
         """Revise the edition for a changed file; None where more may have changed than notes or one photo."""

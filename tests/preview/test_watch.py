@@ -15,13 +15,13 @@ class Script:
 
     def get(self, timeout):
         self.waits.append(timeout)
-        after, path = self.events[0] if self.events else (float("inf"), "")
+        after, path, *what = self.events[0] if self.events else (float("inf"), "")
         if after > timeout:
             if self.events:
-                self.events[0] = (after - timeout, path)
+                self.events[0] = (after - timeout, path, *what)
             raise queue.Empty
         self.events.pop(0)
-        return path
+        return path, what[0] if what else "modified"
 
 
 def test_events_close_together_are_one_change():
@@ -45,6 +45,26 @@ def test_a_photo_is_given_the_time_to_be_written():
     assert watch.next_change() == {"a.jpg", "a.md"}
 
 
+def test_a_photo_that_is_told_to_be_whole_is_followed_at_once():
+    saves = Script((3.0, "a.jpg"), (0.1, "a.jpg"), (0.1, "a.jpg", "closed"), (0.05, "b.jpg"))
+    watch = Watch(saves, quiet=0.15, clock=lambda: 0.0)
+    assert watch.next_change() == {"a.jpg"}
+    assert watch.next_change() == {"b.jpg"}
+
+
+def test_a_file_that_is_closed_after_its_change_is_over_is_no_change_of_its_own():
+    saves = Script((3.0, "a.md"), (0.05, "a.md", "closed"), (0.7, "b.md"))
+    watch = Watch(saves, quiet=0.15, clock=lambda: 0.0)
+    assert watch.next_change() == {"a.md"}
+    assert watch.next_change() == {"b.md"}
+
+
+def test_a_photo_that_is_written_again_is_not_whole():
+    saves = Script((3.0, "a.jpg", "moved"), (0.01, "a.jpg"), (0.1, "b.jpg", "moved"), (0.1, "c.md"))
+    watch = Watch(saves, quiet=0.15, clock=lambda: 0.0)
+    assert watch.next_change() == {"a.jpg", "b.jpg", "c.md"}
+
+
 @dataclass
 class Event:
     event_type: str
@@ -64,7 +84,7 @@ class Event:
         (Event("created", "content/#a.md#"), []),
         (Event("modified", "content/coins", is_directory=True), []),
         (Event("opened", "content/a.md"), []),
-        (Event("closed", "content/a.md"), []),
+        (Event("closed", "content/a.md"), ["content/a.md"]),
         (Event("closed_no_write", "content/a.md"), []),
         (Event("modified", b"content/a.md"), ["content/a.md"]),
     ],

@@ -4,9 +4,11 @@ The pages that show it differ in its pictures alone, and so do the data by which
 the plate of the coin, and what is told of it elsewhere. That nothing more changes is held by a test.
 """
 
+from bisect import bisect_left, insort
 from collections.abc import Mapping
 from dataclasses import dataclass, fields, is_dataclass, replace
 from functools import cache
+from operator import is_
 from typing import Any, TypeVar, cast
 
 from daterun.pages import addresses
@@ -79,8 +81,9 @@ def replace_photo(
     orders = order_pictures_of(photo, binder.catalogue.settings.pictures)
     after = picture_of(photo, orders, before.text)
     plates = plan.plates
-    plate = next((each for each in plates if side_of(before) in each.sides), None)
-    other = plate_again(plate, side_of(before), side_of(after)) if plate is not None else None
+    on_plate = side_of(before)
+    plate = next((each for each in plates if on_plate in each.sides), None)
+    other = plate_again(plate, on_plate, side_of(after)) if plate is not None else None
     data = lay_down_picture(find, standing.coin.id, before, after)
     texts = {
         old.address: new.address
@@ -105,19 +108,20 @@ def replace_photo(
     told = plan.announcements
     if told is not None and social:
         told = replace(told, arrivals=exchange.of(told.arrivals))
-    kept = {each.address for each in orders}
-    old = {each.address for each in before.sizes}
-    pictures = [each for each in plan.pictures if each.address not in old]
+    pictures, taken = _exchange_orders(plan.pictures, before, orders)
     whole = replace(
         plan,
         pages=tuple(pages),
-        pictures=tuple(sorted((*pictures, *orders), key=lambda each: each.address)),
+        pictures=pictures,
         data=data.files,
         plates=plates,
         announcements=told,
         find=data,
     )
-    no_more = [*(old - kept), *(each.address for each in find.files if each.address in texts)]
+    no_more = [
+        *(each.address for each in taken),
+        *(each.address for each in find.files if each.address in texts),
+    ]
     if plate is not None:
         no_more.append(plate.address)
     return Replaced(
@@ -127,13 +131,29 @@ def replace_photo(
         orders,
         other,
         tuple(sorted(no_more)),
-        tuple(each for each in plan.pictures if each.address in old),
+        taken,
         renamed,
         standing,
         side,
         photo,
         replace(view, picture=after),
     )
+
+
+def _exchange_orders(
+    pictures: tuple[PictureOrder, ...], before: Picture, orders: tuple[PictureOrder, ...]
+) -> tuple[tuple[PictureOrder, ...], tuple[PictureOrder, ...]]:
+    """Exchange the orders of a picture, which stand in the order of their addresses; give those taken out too."""
+    found, taken = list(pictures), []
+    for size in before.sizes:
+        taken.append(found.pop(bisect_left(found, size.address, key=_address)))
+    for order in orders:
+        insort(found, order, key=_address)
+    return tuple(found), tuple(taken)
+
+
+def _address(order: PictureOrder) -> str:
+    return order.address
 
 
 def _shown_elsewhere(
@@ -182,17 +202,25 @@ class _Exchange:
             return value
         done = self._done.get(id(value))
         if done is None:
-            done = self._done[id(value)] = self._made(value, kind, names)
+            if kind is Tags:
+                done = self._tags(value)
+            else:
+                done = self._in_tuple(value) if names is None else self._in_view(value, names)
+            self._done[id(value)] = done
         return done
 
-    def _made(self, value: Any, kind: type, names: tuple[str, ...] | None) -> Any:
-        if kind is Tags:
-            return self._tags(value)
-        parts = value if names is None else [getattr(value, each) for each in names]
-        others = [self._of(each) for each in parts]
-        if all(other is part for other, part in zip(others, parts, strict=True)):
-            return value
-        return tuple(others) if names is None else kind(*others)
+    def _in_tuple(self, value: tuple[Any, ...]) -> tuple[Any, ...]:
+        others = [self._of(each) for each in value]
+        return value if all(map(is_, others, value)) else tuple(others)
+
+    def _in_view(self, value: Any, names: tuple[str, ...]) -> Any:
+        changes = {}
+        for name in names:
+            part = getattr(value, name)
+            other = self._of(part)
+            if other is not part:
+                changes[name] = other
+        return replace(value, **changes) if changes else value
 
     def _tags(self, tags: Tags) -> Tags:
         if tags.picture is None or (other := self.social.get(tags.picture.url)) is None:
@@ -202,5 +230,9 @@ class _Exchange:
 
 @cache
 def _names_of(kind: type) -> tuple[str, ...]:
-    """Name the fields of a kind of view; none for anything else."""
-    return tuple(each.name for each in fields(kind)) if is_dataclass(kind) else ()
+    """Name the fields of a kind of view that may hold a picture or an address; none for anything else."""
+    return (
+        tuple(each.name for each in fields(kind) if each.type not in (int, bool))
+        if is_dataclass(kind)
+        else ()
+    )

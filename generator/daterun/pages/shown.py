@@ -87,5 +87,9 @@ def _parts_of(value: Any, kind: type) -> tuple[Any, ...]:
 
 @cache
 def _names_of(kind: type) -> tuple[str, ...]:
-    """Name the fields of a kind of view; none for anything else."""
-    return tuple(each.name for each in fields(kind)) if is_dataclass(kind) else ()
+    """Name the fields of a kind of view that may hold an address; none for anything else."""
+    return (
+        tuple(each.name for each in fields(kind) if each.type not in (int, bool))
+        if is_dataclass(kind)
+        else ()
+    )

@@ -15,7 +15,8 @@ QUIET = 0.15
 """Seconds without an event after which a change is over: picture programs seldom rest longer while they write."""
 
 QUICK = 0.02
-"""Seconds for a text that is saved after a calm: a save by replacing takes a few milliseconds."""
+"""Seconds for a file saved after a calm that is a text, or told to be whole: a save by replacing takes a few
+milliseconds."""
 
 CALM = 0.5
 """Seconds without an event after which a save is one by itself, not one of several."""
@@ -23,9 +24,13 @@ CALM = 0.5
 _TEXTS = (".md", ".yaml")
 
 WATCHED = ("content", "themes")
-_CHANGES = frozenset(("created", "modified", "deleted", "moved"))
+_CHANGES = frozenset(("created", "modified", "closed", "deleted", "moved"))
 
-Events = queue.SimpleQueue[str]
+_WHOLE = ("closed", "moved")
+"""What tells that a file is whole: it was closed after it was written, which Linux tells, or moved there."""
+
+Events = queue.SimpleQueue[tuple[str, str]]
+"""Paths in the order in which they were touched, and what happened to each."""
 
 
 class Event(Protocol):
@@ -54,20 +59,26 @@ class Watch:
 
     def next_change(self) -> frozenset[str]:
         """Wait for an event, then for quiet; return the paths that were touched."""
-        touched: set[str] = set()
+        touched: dict[str, bool] = {}
         while not touched:
-            try:
-                touched.add(self.events.get(timeout=1.0))
-            except queue.Empty:
-                continue  # on some systems an interrupt is only heard between two waits
+            # On some systems an interrupt is only heard between two waits.
+            self._take(touched, 1.0)
         is_calm = self.clock() - self._last >= CALM
         while True:
-            is_quick = is_calm and all(each.endswith(_TEXTS) for each in touched)
-            try:
-                touched.add(self.events.get(timeout=min(QUICK, self.quiet) if is_quick else self.quiet))
-            except queue.Empty:
+            is_quick = is_calm and all(whole or each.endswith(_TEXTS) for each, whole in touched.items())
+            if not self._take(touched, min(QUICK, self.quiet) if is_quick else self.quiet):
                 self._last = self.clock()
                 return frozenset(touched)
+
+    def _take(self, touched: dict[str, bool], seconds: float) -> bool:
+        """Take an event in, where one comes in so many seconds; tell whether one did."""
+        try:
+            path, what = self.events.get(timeout=seconds)
+        except queue.Empty:
+            return False
+        if what != "closed" or path in touched:  # that a file was closed is no change by itself
+            touched[path] = what in _WHOLE
+        return True
 
 
 @contextmanager
@@ -88,7 +99,7 @@ def watching(folder: Path, quiet: float = QUIET) -> Iterator[Watch]:
     class Within(FileSystemEventHandler):
         def on_any_event(self, event: FileSystemEvent) -> None:
             for path in relevant(event):
-                events.put(path)
+                events.put((path, event.event_type))
 
     class Above(FileSystemEventHandler):
         """Sees the watched folders themselves come and go."""
@@ -101,7 +112,7 @@ def watching(folder: Path, quiet: float = QUIET) -> Iterator[Watch]:
                         watched.pop(name, None)
                     watch_new()
                     if event.event_type != "modified":
-                        events.put(path)
+                        events.put((path, event.event_type))
 
     observer.schedule(Above(), str(folder), recursive=False)
     watch_new()
