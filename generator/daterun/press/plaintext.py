@@ -147,7 +147,8 @@ def _beside_jpeg(data: bytes) -> bytes:
         if not (is_plain_frame or is_adobe) and (0xE0 <= marker <= 0xEF or marker == 0xFE):
             found.append(data[at + 4 : at + 2 + length])
         at += 2 + length
-    found.append(data[data.rindex(b"\xff\xd9") + 2 :] if b"\xff\xd9" in data else data)
+    end = data.rfind(b"\xff\xd9")
+    found.append(data[end + 2 :] if end >= 0 else data)
     return b" ".join(each for each in found if each)
 
 
