@@ -51,6 +51,9 @@ from daterun.records.series import Side
 from daterun.result import BuildResult, Progress, silent
 from daterun.shares import meanwhile
 
+_MANY_COINS = 20_000
+"""Coins from which on memory is dearer than time: a copy that goes through all records holds them twice."""
+
 ROBOTS = b"User-agent: *\nDisallow: /\n"
 
 
@@ -152,7 +155,8 @@ def _build(
     try:
         theme, words = open_theme(folder, checked.catalogue)
         closed = close_catalogue(checked.catalogue, checked.photos, reader)
-        with meanwhile(partial(search_for, checked, closed, words, theme), coins) as given_search:
+        worth = coins if coins < _MANY_COINS else 0
+        with meanwhile(partial(search_for, checked, closed, words, theme), worth) as given_search:
             plan = plan_edition(closed, words, theme)
             search = given_search()
         photos = {each.key: (folder / each.path, each.path) for each in checked.photos.values()}

@@ -24,8 +24,8 @@ from daterun.problems import Place, Problem
 _MANY = 3
 """Files named in a problem; of more, only how many there are."""
 
-_MOST_CLEAN, _LONGEST_CLEAN, _LONGEST_LINE = 200_000, 400, 2_000
-"""Pieces, and lines, found clean that are kept in mind, and their length: at most some 60 MB."""
+_MOST_CLEAN, _LONGEST_CLEAN, _LONGEST_LINE = 20_000, 400, 2_000
+"""Pieces, and lines, found clean that are kept in mind, and their length: some 20 MB at most."""
 
 _LEFT_OUT = "<p>"
 """Stands for lines that are left out; no run of words goes over it."""
@@ -75,9 +75,9 @@ class Search:
                 lines = self._lines_to_search(text)
                 text = "\n".join(lines)
             found += self._in_pieces(address, *part_text(address, text))
-            if not found and len(self._clean_lines) < _MOST_CLEAN:
+            if not found:
                 short = (each for each in lines if len(each) < _LONGEST_LINE)
-                self._clean_lines.update(each for each in short if stands_by_itself(each))
+                _keep(self._clean_lines, (each for each in short if stands_by_itself(each)))
         return list(dict.fromkeys(found))
 
     def _lines_to_search(self, text: str) -> list[str]:
@@ -101,8 +101,8 @@ class Search:
         found = self._run(address, join_texts(address, texts)) + self._run(address, join_tags(tags))
         if self._alone:
             found += self._whole(address, read_wholes(texts, tags))
-        if not found and len(self._clean) < _MOST_CLEAN:
-            self._clean.update(each for each in (*texts, *tags) if len(each) < _LONGEST_CLEAN)
+        if not found:
+            _keep(self._clean, (each for each in (*texts, *tags) if len(each) < _LONGEST_CLEAN))
         return found
 
     def in_name(self, address: str) -> list[Find]:
@@ -132,6 +132,13 @@ class Search:
 
     def _whole(self, address: str, wholes: set[str]) -> list[Find]:
         return [Find(address, self._alone[each]) for each in sorted(self._alone.keys() & wholes)]
+
+
+def _keep(clean: set[str], found: Iterable[str]) -> None:
+    """Keep in mind what was found clean; once it is much, begin anew, for pages are most like those before them."""
+    if len(clean) > _MOST_CLEAN:
+        clean.clear()
+    clean.update(found)
 
 
 def _fingerprint(needles: Iterable[Needle]) -> str:
