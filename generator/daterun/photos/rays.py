@@ -94,21 +94,25 @@ class Rays:
         columns = self.sharp.width
         levels, peaks = self.sharp.tobytes(), _peaks(self.sharp, least)
         x, y, radius = self.circle.x, self.circle.y, self.circle.radius
-        begin = max(self.first, int((nearest - self.inner) / self.step) - 1)
-        until = min(columns, (farthest - self.inner) / self.step + 2)
+        inner, step, find, new = self.inner, self.step, peaks.rfind, tuple.__new__
+        begin = max(self.first, int((nearest - inner) / step) - 1)
+        until = int(min(columns, (farthest - inner) / step + 2))
         along = []
-        for i, (end, (c, s, short)) in enumerate(zip(self.ends, self.fan.rays, strict=True)):
-            row = i * columns
+        row = 0
+        for end, (c, s, short) in zip(self.ends, self.fan.rays, strict=True):
             found = []
-            at = peaks.rfind(_PEAK, row + begin, row + int(min(end + 1, until)))
+            nearest_at = row + begin
+            at = find(_PEAK, nearest_at, row + (end + 1 if end < until else until))
             while at >= 0:
                 here, before, after = levels[at], levels[at - 1], levels[at + 1]
-                shift = 0.5 * (after - before) / max(1, 2 * here - before - after)
-                share = (self.inner + self.step * (at - row + 0.5 + shift)) * short
+                # A peak is no less sharp than the one before and sharper than the one after.
+                shift = 0.5 * (after - before) / (2 * here - before - after)
+                share = (inner + step * (at - row + 0.5 + shift)) * short
                 away = share * radius
-                found.append(Change(x + away * c, y + away * s, share, float(here)))
-                at = peaks.rfind(_PEAK, row + begin, at)
+                found.append(new(Change, (x + away * c, y + away * s, share, float(here))))
+                at = find(_PEAK, nearest_at, at)
             along.append(tuple(found))
+            row += columns
         return tuple(along)
 
 

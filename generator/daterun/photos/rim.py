@@ -79,11 +79,11 @@ def find_rim(edges: Edges, tolerance: float, wanted: float) -> Rim | None:
 def outermost_within(rays: _Rays, circle: Circle, inside: float, outside: float) -> list[Change]:
     """Take from each ray its outermost change between two shares of the radius of a circle, if it has one."""
     least, most = inside * circle.radius, outside * circle.radius
-    x, y = circle.x, circle.y
+    x, y, hypot = circle.x, circle.y, math.hypot
     found = []
     for along in rays:
         for change in along:
-            if least <= math.hypot(change[0] - x, change[1] - y) <= most:
+            if least <= hypot(change[0] - x, change[1] - y) <= most:
                 found.append(change)
                 break
     return found
@@ -148,11 +148,15 @@ def _with_its_foot(rim: Rim, strong: _Rays, edges: Edges, rays: Sequence[int]) -
 
 def _brightest_circle(rim: Circle, strong: _Rays) -> Circle | None:
     """Find the circle through the strongest change near the rim on every ray, most often its shoulder."""
+    x, y, radius, hypot = rim.x, rim.y, rim.radius, math.hypot
     strongest: list[Change] = []
     for along in strong:
-        near = [change for change in along if abs(rim.distance(change) / rim.radius - 1) < 0.05]
-        if near:
-            strongest.append(max(near, key=lambda change: change.strength))
+        best, most = None, -1.0
+        for change in along:
+            if change[3] > most and abs(hypot(change[0] - x, change[1] - y) / radius - 1) < 0.05:
+                best, most = change, change[3]
+        if best is not None:
+            strongest.append(best)
     found = circle_of_most(strongest, max(0.008 * rim.radius, 0.4))
     return found if found and abs(found.radius / rim.radius - 1) <= 0.05 else None
 
