@@ -47,6 +47,11 @@ def watch(event, args):
 def tell(stage, done, whole):
     os.pwrite(where, stage.ljust(20).encode(), 0)
 
+if len(sys.argv) > 5:
+    from daterun import pressing, shares
+    shares.WORTH_A_COPY, pressing._WORTH_WRITING, pressing._TOGETHER = 1, 1, 1
+    shares._shares = lambda things: 3
+
 tell("beginning", 0, 0)
 sys.addaudithook(watch)
 print("ready", flush=True)
@@ -128,10 +133,18 @@ def change(folder: Path) -> None:
 class Killing:
     """A build in a process of its own that is killed, and where it was then; "" once it ran to its end."""
 
-    def __init__(self, folder: Path, reader: Reader, steps: int = sys.maxsize, seconds: float = 60) -> None:
+    def __init__(
+        self,
+        folder: Path,
+        reader: Reader,
+        steps: int = sys.maxsize,
+        seconds: float = 60,
+        copies: bool = False,
+    ) -> None:
         told = folder / "where"
         with subprocess.Popen(
-            [sys.executable, "-c", KILLER, str(folder), reader.value, str(steps), str(told)],
+            [sys.executable, "-c", KILLER, str(folder), reader.value, str(steps), str(told)]
+            + ["in copies"] * copies,
             stdout=subprocess.PIPE,
             stderr=subprocess.PIPE,
             text=True,
@@ -189,6 +202,31 @@ def test_a_killed_build_leaves_whole_files_and_the_next_gives_the_clean_result(f
     assert hit["writing"]
     assert "" not in hit, "the build has fewer steps than at first"
     assert len(hit) > 2
+
+
+@POSIX
+def test_a_build_that_is_killed_with_its_copies_at_work_is_mended_by_the_next(folder, tmp_path):
+    before = read_all(build(folder, Reader.PUBLIC).output)
+    shutil.copytree(folder, tmp_path / "before")
+    change(folder)
+    wanted = read_all(build(folder, Reader.PUBLIC, tmp_path / "clean").output)
+    again, steps, where = tmp_path / "again", 2, set()
+    while True:
+        shutil.rmtree(again, ignore_errors=True)
+        shutil.copytree(tmp_path / "before", again)
+        change(again)
+        killing = Killing(again, Reader.PUBLIC, steps, copies=True)
+        for address, data in read_all(again / "output/public").items():
+            if not address.endswith(".daterun-new"):
+                assert data in (before.get(address), wanted.get(address)), address
+        if not killing.where:
+            break
+        where.add(killing.where)
+        build(again, Reader.PUBLIC)
+        assert read_all(again / "output/public") == wanted, steps
+        steps += 1 if KILLED > 20 else 11
+    assert read_all(again / "output/public") == wanted
+    assert {"pictures", "writing"} <= where
 
 
 @POSIX

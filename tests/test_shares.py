@@ -1,6 +1,9 @@
 """Long work shared out among processes comes to what one process makes."""
 
 import os
+import select
+import signal
+import subprocess
 import sys
 
 import pytest
@@ -80,6 +83,47 @@ def test_the_progress_never_goes_back_and_never_beyond_the_end(among):
     made_by(str, list(range(20)), told.append)
     assert told == sorted(told)
     assert max(told) <= 20
+
+
+KILLED = """
+import os, signal
+from daterun import shares
+
+ends = os.pipe()
+
+def make(n):
+    if n:
+        os.write(ends[1], b"at work")
+        signal.pause()
+    os.read(ends[0], 7)
+    print(shares_of[0], flush=True)
+    os.kill(os.getpid(), signal.SIGKILL)
+
+shares_of = []
+fork = os.fork
+
+def noted():
+    shares_of.append(fork())
+    return shares_of[-1]
+
+os.fork = noted
+shares._shares = lambda things: 2
+list(shares.share_out([0, 1], make, print))
+"""
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="other systems have no such signal")
+def test_a_copy_ends_at_once_when_the_first_process_is_killed():
+    with subprocess.Popen([sys.executable, "-c", KILLED], stdout=subprocess.PIPE, text=True) as first:
+        copy = int(first.stdout.readline())
+        try:
+            watched = os.pidfd_open(copy)
+        except ProcessLookupError:
+            return
+        ended, _, _ = select.select([watched], [], [], 60)
+        os.close(watched)
+    assert ended
+    assert first.returncode == -signal.SIGKILL
 
 
 def test_what_is_made_beside_is_given_as_often_as_it_is_called_for(among):

@@ -4,8 +4,10 @@ A copy has all that this process knows, so nothing is handed to it; what it make
 name. Whatever a copy did not come to make, this process makes itself, so that its mistakes are met here.
 """
 
+import ctypes
 import os
 import pickle
+import signal
 import sys
 import threading
 from collections.abc import Callable, Iterator, Sequence
@@ -22,6 +24,8 @@ WORTH_A_COPY = 150
 
 MOST = 8
 """Processes; each may come to hold what this one holds, so more would ask too much of a machine's memory."""
+
+_PR_SET_PDEATHSIG = 1  # linux/prctl.h
 
 Progress = Callable[[int], None]
 
@@ -110,6 +114,7 @@ class _Copy(Generic[Thing, Made]):
     def _work(self, share: Sequence[Thing], make: Callable[[Thing], Made], first: int) -> None:
         """Make the share, in the copy, which never comes back from here, and ends when the first one is gone."""
         try:
+            _end_with_parent()
             for each in share:
                 if os.getppid() != first:
                     break
@@ -135,3 +140,10 @@ class _Copy(Generic[Thing, Made]):
                 os.waitpid(self._id, 0)
             self._is_over = True
         self._file.close()
+
+
+def _end_with_parent() -> None:
+    """Have the system kill this copy once its parent is gone, where it can: on Linux (prctl(2))."""
+    if sys.platform == "linux":
+        with suppress(OSError, AttributeError):
+            ctypes.CDLL(None).prctl(_PR_SET_PDEATHSIG, signal.SIGKILL)

@@ -135,7 +135,7 @@ class Search:
 
 
 def _keep(clean: set[str], found: Iterable[str]) -> None:
-    """Keep in mind what was found clean; once it is much, begin anew, for pages are most like those before them."""
+    """Keep in mind what was found clean; once it is much, begin anew, for pages are most like the last ones."""
     if len(clean) > _MOST_CLEAN:
         clean.clear()
     clean.update(found)
