@@ -67,11 +67,12 @@ def _series(nth: int) -> str:
 def _coin(nth: int, series: int, chance: random.Random) -> str:
     year = FIRST_YEAR + nth // series % DATES_A_SERIES
     note = " ".join(chance.choices(WORDS, k=30))
+    told = "" if nth % 2 else ' The *edge* isn’t worn, but "soft" on one side.'
     return (
         f"---\nseries: s{nth % series}\ndate: {year}\ngrade: {chance.choice(GRADES)}\nweight: 8.9{nth % 10} g\n"
         f"added: 2020-0{nth % 9 + 1}-11\n"
         f"acquired: {{on: 2019-04-03, from: R. Tarn, price: {nth % 90 + 5}.00 VKR}}\n"
-        f"kept: cabinet {nth % 9}\n---\n{note[:1].upper()}{note[1:]}.\n"
+        f"kept: cabinet {nth % 9}\n---\n{note[:1].upper()}{note[1:]}.{told}\n"
     )
 
 
