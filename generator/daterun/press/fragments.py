@@ -98,13 +98,14 @@ def _is_of_views(kind: type) -> bool:
 
 def _key(code: CodeType, above: str, args: tuple[Any, ...], named: dict[str, Any]) -> _Key | None:
     """Tell one call from all others: plain values by themselves, views by which they are; None for any other."""
-    parts: list[object] = [code, above]
-    for name, each in (*((None, each) for each in args), *named.items()):
+    parts: list[object] = [code, above, *named]
+    for each in (*args, *named.values()) if named else args:
         kind: type = type(each)
         if kind in _PLAIN:
-            parts += (name, kind, each)
+            parts.append(kind)
+            parts.append(each)
         elif _is_of_views(kind):
-            parts += (name, id(each))
+            parts.append(id(each))
         else:
             return None
     return tuple(parts)

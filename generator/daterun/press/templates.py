@@ -56,6 +56,7 @@ class Press:
         self.environment = _environment(theme)
         self.environment.offer(to=self._to, asset=self._asset, words=words.say, notes=self._notes)
         self.environment.filters.update(scaled=_scaled, mm=_mm, data=_data)
+        self._assets: dict[str, str] = {}
         self._note_press: NotePress | None = None
 
     def render(self, page: Page) -> str:
@@ -87,7 +88,9 @@ class Press:
             raise UnknownAsset(name)
         if self.address == NOT_FOUND:
             return self._to(self.theme.asset_address(name))
-        return root_from(self.address) + quoted(self.theme.asset_address(name))
+        if name not in self._assets:
+            self._assets[name] = quoted(self.theme.asset_address(name))
+        return root_from(self.address) + self._assets[name]
 
     def _notes(self, note: Note, top: int = 2) -> Markup:
         self.notes_made += 1
