@@ -48,6 +48,10 @@ def least_squares_circle(points: Sequence[Point]) -> Circle | None:
     return Circle(mean_x + u0, mean_y + v0, math.sqrt(z_sum / count + u0 * u0 + v0 * v0))
 
 
+_THIRDS = ((1 / 3, 2 / 3), (1 / 4, 1 / 2), (1 / 5, 3 / 5))
+"""How far round the second and the third point of a circle lie from the first."""
+
+
 def circle_of_most(points: Sequence[Point], close: float) -> Circle | None:
     """Find the circle to which most of the points are close, in pixels; None where there is none.
 
@@ -63,16 +67,17 @@ def circle_of_most(points: Sequence[Point], close: float) -> Circle | None:
     best: Circle | None = None
     most = 0.0
     for k in range(42):
-        second, third = ((1 / 3, 2 / 3), (1 / 4, 1 / 2), (1 / 5, 3 / 5))[k % 3]
+        second, third = _THIRDS[k % 3]
         i = k * count // 42
-        three = (points[i], points[int(i + second * count) % count], points[int(i + third * count) % count])
-        circle = _through(*three)
-        if circle is None:
+        found = _through(
+            points[i], points[int(i + second * count) % count], points[int(i + third * count) % count]
+        )
+        if found is None:
             continue
-        x, y, radius = circle.x, circle.y, circle.radius
-        agreement = 0.0
+        x, y, radius = found
         inside, outside = max(radius - close, 0.0), radius + close
         nearest, farthest = inside * inside, outside * outside
+        agreement = 0.0
         for left, (px, py) in zip(countdown, tested, strict=True):
             u, v = px - x, py - y
             if nearest < u * u + v * v < farthest:
@@ -81,7 +86,7 @@ def circle_of_most(points: Sequence[Point], close: float) -> Circle | None:
             elif agreement + left <= most:
                 break
         if agreement > most:
-            best, most = circle, agreement
+            best, most = Circle(x, y, radius), agreement
             if most > 0.95 * len(tested):
                 break
     before: list[Point] = []
@@ -130,12 +135,12 @@ def concentric_circles(
     return Circle(near.x + dx, near.y + dy, radii[0]), radii[1]
 
 
-def _through(a: Point, b: Point, c: Point) -> Circle | None:
-    """Give the circle through three points; None where they lie on a line."""
+def _through(a: Point, b: Point, c: Point) -> tuple[float, float, float] | None:
+    """Give centre and radius of the circle through three points; None where they lie on a line."""
     bx, by, cx, cy = b[0] - a[0], b[1] - a[1], c[0] - a[0], c[1] - a[1]
     cross = 2 * (bx * cy - by * cx)
     if abs(cross) < 1e-9:
         return None
     bb, cc = bx * bx + by * by, cx * cx + cy * cy
     x, y = (cy * bb - by * cc) / cross, (bx * cc - cx * bb) / cross
-    return Circle(a[0] + x, a[1] + y, math.hypot(x, y))
+    return a[0] + x, a[1] + y, math.hypot(x, y)
