@@ -160,6 +160,7 @@ def main() -> None:
                 [folder / "output", folder / ".daterun"],
             ),
         }
+    print(f"load {', '.join(f'{each:.1f}' for each in os.getloadavg())} at the end, of 1, 5 and 15 minutes")
     for name, (clock, processor, peak) in found.items():
         print(f"{name:20} {clock:8.2f} s, of the processor {processor:8.2f} s, {peak:6.0f} MB")
     for nth, what in enumerate(("by the clock", "by the processor")):
