@@ -181,6 +181,19 @@ def test_what_an_earlier_build_left_is_taken_where_it_is_as_it_was_made(folder):
     assert handed_over(folder, ahead, orders) == later
 
 
+def test_what_a_build_that_was_cut_short_left_is_not_made_again(folder, monkeypatch):
+    examined(folder)
+    left = {each.name: each.stat().st_mtime_ns for each in (folder / ".daterun/public.ahead").iterdir()}
+    (folder / ".daterun/photos.json").unlink(missing_ok=True)
+    monkeypatch.setattr(making_ahead, "cut", lambda opened, orders: pytest.fail("made again"))
+    ahead, photos = examined(folder)
+    assert {
+        each.name: each.stat().st_mtime_ns for each in (folder / ".daterun/public.ahead").iterdir()
+    } == left
+    orders = orders_of(photos["content/photos/one.obverse.jpg"])
+    assert len(handed_over(folder, ahead, orders)) == len(orders)
+
+
 @pytest.mark.parametrize("kept", [0, 500])
 def test_what_an_earlier_build_left_spoilt_is_not_taken(folder, kept):
     ahead, _, orders = left_by(folder, lambda path: path.write_bytes(path.read_bytes()[:kept]))

@@ -29,7 +29,8 @@ from daterun.records.series import Side
 class Ahead:
     """Makes the pictures by which photos will most likely be shown, in a folder of their own, and hands them out.
 
-    What lies in the edition already, by its address, is not made. Parted coins are passed over unless told.
+    What lies in the edition already, by its address, is not made, nor what a build that was cut short left.
+    Parted coins are passed over unless told.
     """
 
     def __init__(self, folder: Path, edition: Path, faces: FaceStore, with_parted: bool = False) -> None:
@@ -45,6 +46,7 @@ class Ahead:
         settings = catalogue.settings.pictures
         crops = self._crops(catalogue, claimed)
         self._of_before = frozenset(self._listed())
+        there = {each.partition("-")[0] for each in self._of_before}
         self._waiting = None
 
         def make(photo: Photo, opened: Opened) -> None:
@@ -59,7 +61,11 @@ class Ahead:
                 settings.widths,
                 settings.format.value,
             )
-            orders = [each for each in whole if not (self._edition / each.address).is_file()]
+            orders = [
+                each
+                for each in whole
+                if _name(each) not in there and not (self._edition / each.address).is_file()
+            ]
             face = order_face(whole) if settings.plates else None
             if face is not None and not self._faces.path_of(face, disc is not None).is_file():
                 orders.append(face)
