@@ -10,6 +10,7 @@ from pathlib import Path
 
 from daterun.checks.photos import check_photo
 from daterun.pages import addresses
+from daterun.pages.findviews import DataFile
 from daterun.pages.pictures import PictureOrder
 from daterun.pages.replaced import Replaced, is_alike, replace_photo
 from daterun.pages.shown import Shown
@@ -133,12 +134,14 @@ class Replacing:
         if self._shown is None:
             self._shown = Shown(parts.plan.pages)
         replaced = replace_photo(parts.plan, self._shown, standing, side, close_photo(coin, side, photo))
-        return (
-            self._made(replace(after, plan=replaced.plan), replaced, work) if replaced is not None else None
-        )
+        if replaced is None:
+            return None
+        return self._made(replace(after, plan=replaced.plan), replaced, work, parts.plan.data)
 
-    def _made(self, parts: Parts, replaced: Replaced, work: Developing) -> Revised | None:
-        """Print the pages while the pictures are made; the pictures are written first."""
+    def _made(
+        self, parts: Parts, replaced: Replaced, work: Developing, data: tuple[DataFile, ...]
+    ) -> Revised | None:
+        """Print the pages while the pictures are made; the pictures are written first. Data are those before."""
         plan, photos, coin_id = parts.plan, parts.checked.photos, replaced.standing.coin.id
         shown_by = [photos[coin_id, each] for each in FACES if (coin_id, each) in photos]
         keys = {each.key: (self.folder / each.path, each.path) for each in shown_by}
@@ -147,7 +150,7 @@ class Replacing:
             orders = [each for each in plan.pictures if each.photo in keys]
             drawn = self._darkroom.draw(plate, self._plate_press, parts.edition.root, work, orders, keys)
         revised = Revised(parts, replaced.gone)
-        revised.print(replaced.pages, replaced.data)
+        revised.print(replaced.pages, replaced.data, data)
         told = plan.announcements
         if told is not None and told.arrivals:
             revised.add(addresses.FEED, write_feed(told, addresses.FEED))

@@ -1,7 +1,8 @@
 """What a small change makes of an edition: the files it writes anew and takes away, before any of it is done."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from typing import Any
 
 from daterun.pages.findviews import DataFile
 from daterun.pages.views import Page
@@ -15,13 +16,15 @@ from daterun.site import Parts
 class Revised:
     """Files by address with their marks, in the order in which they are written, and the addresses of those gone.
 
-    The parts are what the edition is made with once it is written; ``settle`` is done then.
+    Searched is what of a file is to be searched, where that is not all of it. The parts are what the edition is
+    made with once it is written; ``settle`` is done then.
     """
 
     parts: Parts
     gone: tuple[str, ...] = ()
     files: dict[str, bytes] = field(default_factory=dict)
     marks: dict[str, Mark] = field(default_factory=dict)
+    searched: dict[str, bytes] = field(default_factory=dict)
     pages: tuple[Page, ...] = ()
     pictures: int = 0
     settle: Callable[[], None] = lambda: None
@@ -35,12 +38,19 @@ class Revised:
         self.files = {address: data, **self.files}
         self.marks[address] = mark
 
-    def print(self, pages: tuple[Page, ...], data: Iterable[DataFile]) -> None:
-        """Add pages and the data for their scripts; raise ThemeMistake as the press does."""
+    def print(self, pages: tuple[Page, ...], data: Iterable[DataFile], before: Iterable[DataFile]) -> None:
+        """Add pages and the data for their scripts; raise ThemeMistake as the press does.
+
+        Before are the data as they were, of which only the rows that are other ones now need be searched.
+        """
         press = self.parts.press
         theme, base = press.theme.fingerprint, press.base
+        known = {(each.name, each.part): each for each in before}
         for each in data:
             self.add(each.address, write_data(each))
+            old = known[each.name, each.part]
+            rows: Any = tuple(row for row, was in zip(each.rows, old.rows, strict=True) if row != was)
+            self.searched[each.address] = write_data(replace(each, rows=rows))
         for page in pages:
             self.add(page.address, press.render(page).encode(), mark_page(page, theme, base))
         self.pages += pages
@@ -48,7 +58,8 @@ class Revised:
     def tells_nothing_private(self) -> bool:
         """Search all that is to be written, and the names of what is new."""
         search, edition = self.parts.search, self.parts.edition
-        for address, data in self.files.items():
+        for address, whole in self.files.items():
+            data = self.searched.get(address, whole)  # in data no run of words goes from one row into another
             if (search or not is_text(address)) and search.in_file(address, data):
                 return False
             if address not in edition.made and search.in_name(address):

@@ -136,7 +136,7 @@ class Workshop:
         if revision is None:
             return None
         revised = Revised(replace(parts, plan=revision.plan), revision.gone)
-        revised.print(revision.pages, revision.data)
+        revised.print(revision.pages, revision.data, parts.plan.data)
 
         def settle() -> None:
             self._coins[path] = after

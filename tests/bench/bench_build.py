@@ -1,12 +1,14 @@
 """Times whole builds, edits in a running preview, and the floor of the pages.
 
-    python tests/bench/bench_build.py [--coins 1000 5000] [--photos 0] [--size 1600x1600] [--runs 5] [--only WORD]
+    python tests/bench/bench_build.py [--coins 1000 5000] [--photos 0] [--size 1600x1600]
+        [--replaced 1600x1600] [--runs 5] [--only WORD]
 
 Each figure is the median of so many runs after one that warms up: seconds by the clock, of the processor (a
 process and its copies), and the most memory that all of them held at once. Commands are fresh processes,
 interpreter and all; edits in a preview are timed from the saved file to the browser's being told. The floor is
 the rendering of the same pages and the writing of them, in one process, with nothing else counted. With several
-numbers of coins, it is told how each figure grows from the first to the last. Photos are as many in each.
+numbers of coins, it is told how each figure grows from the first to the last. Photos are as many in each; the
+one that is replaced may be of another size than the others, and is the one that most pages show of its coin.
 """
 
 import argparse
@@ -136,7 +138,7 @@ class Edits:
         self.size = size
         self.coin = folder / f"content/coins/{coin_id(1, series)}.md"
         self.text = self.coin.read_text(encoding="utf-8")
-        self.picture = folder / f"content/photos/{coin_id(0, series)}.obverse.jpg"
+        self.picture = folder / f"content/photos/{coin_id(0, series)}.reverse.jpg"
         self.template = folder / "themes/tray/templates/coin.html.j2"
 
     def note(self, nth: int) -> None:
@@ -193,7 +195,8 @@ def time_all(folder: Path, coins: int, chosen: argparse.Namespace) -> dict[str, 
     """Time every case on one catalogue."""
     width, height = (int(each) for each in chosen.size.split("x"))
     make_catalogue(folder, coins, chosen.photos, width, height)
-    edits = Edits(folder, coins, (width, height))
+    replaced_width, replaced_height = (int(each) for each in (chosen.replaced or chosen.size).split("x"))
+    edits = Edits(folder, coins, (replaced_width, replaced_height))
     build = (*DATERUN, "build", "--folder", str(folder))
 
     def fresh(_: int) -> None:
@@ -250,6 +253,9 @@ def main() -> None:
     parser.add_argument("--coins", type=int, nargs="+", default=[1000])
     parser.add_argument("--photos", type=int, default=0)
     parser.add_argument("--size", default="1600x1600")
+    parser.add_argument(
+        "--replaced", help="the size of the photo that is replaced; that of the others unless said"
+    )
     parser.add_argument("--runs", type=int, default=5)
     parser.add_argument("--only", nargs="*", help="only cases with one of these words in their name")
     chosen = parser.parse_args()
