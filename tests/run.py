@@ -53,14 +53,18 @@ def is_installed(module: str) -> bool:
 
 def run_halves() -> int:
     """Run both halves of the tests at once, and tell one after the other what they came to."""
-    failed = 0
+    halves: list[subprocess.Popen[bytes]] = []
     with TemporaryFile() as other:
-        halves = [start(HALVES[0], None), start(HALVES[1], other)]
-        for half in halves:
-            failed = half.wait() or failed
-        other.seek(0)
-        print(other.read().decode("utf-8", "replace"), flush=True)
-    return failed
+        try:
+            halves.append(start(HALVES[0], None))
+            halves.append(start(HALVES[1], other))
+            codes = [half.wait() for half in halves]
+        finally:
+            for half in halves:
+                half.kill()
+            other.seek(0)
+            print(other.read().decode("utf-8", "replace"), flush=True)
+    return next((code for code in codes if code), 0)
 
 
 def start(half: tuple[str, ...], told: IO[bytes] | None) -> subprocess.Popen[bytes]:

@@ -156,6 +156,28 @@ def test_what_cannot_be_handed_over_is_made_here(among):
         assert given()() == 1
 
 
+@pytest.mark.parametrize("lacking", ["fork", "file"])
+def test_where_no_copy_can_be_had_everything_is_made_here(among, monkeypatch, lacking):
+    def none(*given):
+        raise OSError("there are no more")
+
+    if lacking == "fork":
+        monkeypatch.setattr(os, "fork", none)
+    else:
+        monkeypatch.setattr(shares, "TemporaryFile", none)
+    assert made_by(str.upper, ["a", "b", "c"]) == [(0, "A"), (1, "B"), (2, "C")]
+    with meanwhile(lambda: 1, 1000) as given:
+        assert given() == 1
+
+
+def test_where_the_system_gathers_ended_copies_by_itself_what_they_made_is_had(among):
+    before = signal.signal(signal.SIGCHLD, signal.SIG_IGN)
+    try:
+        assert made_by(str.upper, ["a", "b", "c"]) == [(0, "A"), (1, "B"), (2, "C")]
+    finally:
+        signal.signal(signal.SIGCHLD, before)
+
+
 def test_little_work_is_not_shared_out():
     assert shares._shares(shares.WORTH_A_COPY - 1) == 1
 

@@ -13,8 +13,9 @@ import threading
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from functools import cache
+from io import BytesIO
 from tempfile import TemporaryFile
-from typing import Generic, TypeVar
+from typing import IO, Generic, TypeVar
 
 Thing = TypeVar("Thing")
 Made = TypeVar("Made")
@@ -104,12 +105,20 @@ class _Copy(Generic[Thing, Made]):
     """A copy of this process that makes its share and ends."""
 
     def __init__(self, share: Sequence[Thing], make: Callable[[Thing], Made]) -> None:
-        self._file = TemporaryFile()  # noqa: SIM115 - closed in end()
-        self._is_over = False
+        self._file: IO[bytes] = BytesIO()
+        self._is_over = True  # until there is a copy; what none makes is made by this process
         first = os.getpid()
-        self._id = os.fork()
-        if self._id == 0:
-            self._work(share, make, first)
+        # Ctrl-C reaches a copy too, which must not go on as if it were the first: that ends it.
+        held = signal.pthread_sigmask(signal.SIG_BLOCK, (signal.SIGINT,))
+        try:
+            with suppress(OSError):  # as on a full disk, or where no more processes are to be had
+                self._file = TemporaryFile()  # noqa: SIM115 - closed in end()
+                self._id = os.fork()
+                if self._id == 0:
+                    self._work(share, make, first)
+                self._is_over = False
+        finally:
+            signal.pthread_sigmask(signal.SIG_SETMASK, held)
 
     def _work(self, share: Sequence[Thing], make: Callable[[Thing], Made], first: int) -> None:
         """Make the share, in the copy, which never comes back from here, and ends when the first one is gone."""
@@ -125,8 +134,10 @@ class _Copy(Generic[Thing, Made]):
 
     def made(self) -> Iterator[Made]:
         """Wait for the copy's end; give what it made, in the order of its share."""
-        os.waitpid(self._id, 0)
-        self._is_over = True
+        if not self._is_over:
+            with suppress(ChildProcessError):  # where the system gathers ended copies by itself
+                os.waitpid(self._id, 0)
+            self._is_over = True
         self._file.seek(0)
         with suppress(EOFError, pickle.UnpicklingError):
             while True:

@@ -1,7 +1,7 @@
 """What pure macros made is kept, and given where it is the same."""
 
 import pytest
-from jinja2 import DictLoader
+from jinja2 import DictLoader, FunctionLoader
 
 from daterun.pages.pieces import Link
 from daterun.press import fragments
@@ -123,3 +123,56 @@ def test_a_block_handed_to_a_macro_is_made_each_time():
     pages = Pages("{% macro card(n) %}{{ n }}{{ caller() }}{% endmacro %}{% macro cards() %}{% endmacro %}")
     text = "{% call card(1) %}{{ said }}{% endcall %}"
     assert [pages.make("a/b/index.html", text, said=each) for each in "xy"] == ["1x", "1y"]
+
+
+def test_two_templates_of_the_same_words_with_other_imports_are_told_apart():
+    one, other = (
+        f'{{% from "{name}" import held %}}{{% macro m(a) %}}{{{{ held(a) }}}}{{% endmacro %}}'
+        for name in "xy"
+    )
+    files = {
+        "x": "{% macro held(a) %}x{{ a }}{% endmacro %}",
+        "y": "{% macro held(a) %}y{{ a }}{% endmacro %}",
+        "one": one,
+        "other": other,
+    }
+
+    def load(name):
+        return files[name], f"/{name}", lambda: True
+
+    environment = BoundedEnvironment(loader=FunctionLoader(load), autoescape=True)
+    environment.begin("a/b")
+    text = '{% from "one" import m %}{{ m(1) }}{% from "other" import m as n %}{{ n(1) }}'
+    assert environment.from_string(text).render() == "x1y1"
+
+
+def test_what_is_made_without_escaping_is_not_kept():
+    pages = Pages("{% macro card(a) %}{{ a }}{{ words('b') }}{% endmacro %}{% macro cards() %}{% endmacro %}")
+    text = "{% autoescape false %}{{ card('<b>') }}{% endautoescape %}"
+    assert [pages.make("a/b/index.html", text) for _ in range(2)] == ["&lt;b&gt;b"] * 2
+    assert pages.make("a/b/index.html", "{{ card('<b>') }}") == "&lt;b&gt;b"
+    assert pages.asked == 3
+
+
+def test_what_a_template_may_change_is_read_each_time_though_it_stands_in_a_tuple(pages):
+    text = "{% set n = namespace(text='x', address='a.html') %}{% set t = (n,) %}{{ cards(t) }}"
+    text += "{% set n.text = 'y' %}{{ cards(t) }}"
+    html = pages.make("coins/a/index.html", text)
+    assert "x 1</a>" in html
+    assert "y 1</a>" in html
+
+
+def test_small_fragments_and_large_keys_count_as_well(pages, monkeypatch):
+    monkeypatch.setattr(fragments, "MOST_KEPT", 10_000)
+    for n in range(100):
+        pages.make(
+            "coins/a/index.html", "{{ cards(()) }}{{ card(link, n) }}", link=BESIDE, n="k" * 3000 + str(n)
+        )
+        assert len(pages.environment.fragments._kept) < 20
+
+
+def test_a_way_there_and_back_is_worded_as_the_straight_one(pages):
+    odd = Link("odd", "coins/a/../b/index.html")
+    for page, way in (("a", "../b/"), ("c", "../b/"), ("b", "")):
+        html = pages.make(f"coins/{page}/index.html", "{{ card(link) }}", link=odd)
+        assert f'href="{way}index.html"' in html

@@ -238,3 +238,16 @@ def test_a_page_is_searched_as_if_none_had_been_before(pages):
     for nth, page in enumerate(pages):
         alone = Search([needle]).in_file(f"{nth}.html", page.encode())
         assert search.in_file(f"{nth}.html", page.encode()) == alone
+
+
+@pytest.mark.parametrize("first", ["<p>the Tarns</p>", "<p>a tarn</p>"])
+def test_a_name_is_no_part_of_a_longer_one_whatever_page_comes_first(seek, words, first):
+    withheld = Withheld("Tarn", "from", "coin a", Place("content/coins/a.md", 3), True)
+    search = Search(make_needles([withheld], Said(), words, (), ()))
+    assert search.in_file("0.html", first.encode()) == []
+    assert search.in_file("1.html", b"<p>the Tarns</p>\n<p>a tarn</p>") == []
+    assert search.in_file("2.html", b"<p>the Tarns</p>\n<p>of Tarn</p>")
+
+
+def test_what_stands_between_tags_within_an_attribute_is_found(seek):
+    assert seek("Anna Berg", '<p title="<b>Anna Berg</b>">')

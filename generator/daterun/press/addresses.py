@@ -1,6 +1,7 @@
 """Addresses on the site, as links from one page to another that also work from a folder on a stick."""
 
 from functools import lru_cache
+from posixpath import normpath
 from urllib.parse import quote
 
 _SAFE = "/-._~!$&'()*+,;=@"
@@ -35,6 +36,8 @@ def quoted(path: str) -> str:
 
 @lru_cache(maxsize=1 << 15)
 def _steps(path: str) -> tuple[str, ...]:
+    if ".." in path:  # there and back is worded in one way
+        path = normpath(path)
     return tuple(quoted(path).split("/"))
 
 

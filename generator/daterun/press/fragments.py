@@ -10,10 +10,14 @@ from functools import cache
 from types import CodeType
 from typing import Any
 
+from jinja2.nodes import EvalContext
 from jinja2.runtime import Macro
 
-MOST_KEPT = 8_000_000
-"""Letters of all fragments together; once there are more, all are let go."""
+MOST_KEPT = 24_000_000
+"""Bytes, as near as letters tell, of all fragments and their keys; once there are more, all are let go."""
+
+_COST = 600
+"""Bytes that a fragment takes beside its letters."""
 
 _PLAIN = frozenset((str, int, bool, type(None)))
 
@@ -37,7 +41,7 @@ class Fragments:
 
     def __init__(self, is_pure: Callable[[str, str], bool]) -> None:
         self._is_pure = is_pure
-        self._pure: dict[CodeType, bool] = {}
+        self._pure: dict[tuple[str, CodeType], bool] = {}
         self._kept: dict[_Key, _Kept] = {}
         self._size = 0
         self._above: str | None = None
@@ -59,13 +63,15 @@ class Fragments:
         elif link and not link.startswith(("#", "http://", "https://", "mailto:")):
             self._leads_into.add(self._own)
 
-    def call(self, macro: Macro, eval_ctx: object, args: tuple[Any, ...], named: dict[str, Any]) -> Any:
+    def call(self, macro: Macro, eval_ctx: EvalContext, args: tuple[Any, ...], named: dict[str, Any]) -> Any:
         """Call a macro, or give what it made of the same before."""
         code = macro._func.__code__
-        is_pure = self._pure.get(code)
+        asked = (code.co_filename, code)
+        is_pure = self._pure.get(asked)
         if is_pure is None:
-            is_pure = self._pure[code] = self._is_pure(code.co_filename, macro.name)
-        key = _key(code, self._above, args, named) if is_pure and self._above is not None else None
+            is_pure = self._pure[asked] = self._is_pure(code.co_filename, macro.name)
+        is_kept = is_pure and self._above is not None and eval_ctx.autoescape
+        key = _key(asked, self._above, args, named) if is_kept else None
         if key is None:
             return macro(eval_ctx, *args, **named)
         kept = self._kept.get(key)
@@ -83,10 +89,11 @@ class Fragments:
         return text
 
     def _keep(self, key: _Key, kept: _Kept) -> None:
-        self._size += len(kept.text)
+        cost = _COST + len(kept.text) + sum(len(each) for each in key if isinstance(each, str))
+        self._size += cost
         if self._size > MOST_KEPT:
             self._kept.clear()
-            self._size = len(kept.text)
+            self._size = cost
         self._kept[key] = kept
 
 
@@ -96,15 +103,26 @@ def _is_of_views(kind: type) -> bool:
     return kind is tuple or (is_dataclass(kind) and kind.__module__.startswith("daterun.pages."))
 
 
-def _key(code: CodeType, above: str, args: tuple[Any, ...], named: dict[str, Any]) -> _Key | None:
+def _never_changes(things: tuple[Any, ...]) -> bool:
+    """Tell whether a tuple holds nothing that a template may change, such as a namespace."""
+    kinds: list[type] = [type(each) for each in things]
+    return all(
+        kind in _PLAIN or (_is_of_views(kind) and (kind is not tuple or _never_changes(each)))
+        for kind, each in zip(kinds, things, strict=True)
+    )
+
+
+def _key(
+    asked: tuple[str, CodeType], above: str | None, args: tuple[Any, ...], named: dict[str, Any]
+) -> _Key | None:
     """Tell one call from all others: plain values by themselves, views by which they are; None for any other."""
-    parts: list[object] = [code, above, *named]
+    parts: list[object] = [*asked, above, *named]
     for each in (*args, *named.values()) if named else args:
         kind: type = type(each)
         if kind in _PLAIN:
             parts.append(kind)
             parts.append(each)
-        elif _is_of_views(kind):
+        elif _is_of_views(kind) and (kind is not tuple or _never_changes(each)):
             parts.append(id(each))
         else:
             return None

@@ -17,7 +17,7 @@ _GROUPED = re.compile(r",(?=\d{3}(?!\d))")
 _TAG = re.compile(r"<[^>]*>")
 _WITHIN_LINES = r"/?(?:a|abbr|b|cite|code|em|i|mark|q|s|small|span|strong|sub|sup|time|u|wbr)\b"
 _INLINE = re.compile(f"<{_WITHIN_LINES}[^>]*>")
-_BY_ITSELF = re.compile(f"<(?!{_WITHIN_LINES})[^>]*>(?:.*<(?!{_WITHIN_LINES})[^>]*>)?")
+_BY_ITSELF = re.compile(f"<(?!{_WITHIN_LINES})[^<>]*>(?:.*<(?!{_WITHIN_LINES})[^<>]*>)?")
 _QUOTE = re.compile(r'(?<!\\)"')
 _ESCAPE = re.compile(r"\\(?:u([0-9a-fA-F]{4})|([nrtbf])|(.))", re.DOTALL)
 _QUOTED = re.compile(r"""(?<=["'])[^<>"']{1,80}(?=["'])""")
@@ -80,7 +80,10 @@ def part_text(address: str, text: str) -> tuple[list[str], list[str]]:
     """
     if not has_tags(address):
         return [text], []
-    return _TAG.split(_INLINE.sub(" ", text)), _TAG.findall(text)
+    seen, tags = _INLINE.sub(" ", text), _TAG.findall(text)
+    if any("<" in each[1:] for each in tags):  # tags within an attribute part it otherwise
+        tags += _TAG.findall(seen)
+    return _TAG.split(seen), tags
 
 
 def join_texts(address: str, texts: Iterable[str]) -> str:

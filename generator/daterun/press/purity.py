@@ -3,15 +3,17 @@
 Only those at the top of a template count, for one within a block may see more than it names.
 """
 
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from jinja2 import nodes
+from jinja2 import Environment, nodes
+from jinja2.compiler import CodeGenerator, Frame
 
 _PURE = frozenset(("to", "asset", "words", "range", "dict"))
 """What a pure macro may ask for beside other pure macros. ``to`` hangs on the page, which is minded elsewhere."""
 
-_OF_THE_PAGE = frozenset(("page", "view", "address", "root", "notes", "caller", "varargs", "kwargs", "self"))
+_OF_THE_CALL = frozenset(("caller", "varargs", "kwargs", "self"))
 
 _NEVER = (
     nodes.Include,
@@ -28,18 +30,13 @@ _NEVER = (
 
 
 @dataclass(frozen=True, slots=True)
-class _Macro:
-    """The names that a macro takes from round it; none of the others could be anything but its own."""
-
-    free: frozenset[str]
-    may_be: bool
-
-
-@dataclass(frozen=True, slots=True)
 class _Sheet:
-    """What stands at the top of one template: its macros, and from which template which other names come."""
+    """What stands in one template: what its macros take from round them, and what comes from other templates.
 
-    macros: dict[str, _Macro]
+    A name that is bound more than once, or that a macro within a block bears too, is in neither.
+    """
+
+    macros: dict[str, frozenset[str]]
     imported: dict[str, tuple[str, str]]
 
 
@@ -49,20 +46,27 @@ class Purity:
     def __init__(self) -> None:
         self._sheets: dict[str, _Sheet] = {}
         self._by_file: dict[str, str] = {}
+        self._bound: set[str] = set()
 
     def learn(self, tree: nodes.Template, name: str, filename: str) -> None:
-        macros: dict[str, _Macro] = {}
+        assert tree.environment is not None, "a parser tells its trees to which environment they belong"
+        bound = Counter(_bound(tree))
+        bound.update(
+            each.name for macro in tree.find_all(nodes.Macro) for each in macro.find_all(nodes.Macro)
+        )
+        macros: dict[str, frozenset[str]] = {}
         imported: dict[str, tuple[str, str]] = {}
         for each in tree.body:
-            if isinstance(each, nodes.Macro):
-                twice = each.name in macros
-                macros[each.name] = _Macro(_free(each), not twice and _may_be(each))
+            if isinstance(each, nodes.Macro) and bound[each.name] == 1 and _may_be(each):
+                macros[each.name] = _free(each, tree.environment, name, filename)
             elif isinstance(each, nodes.FromImport) and isinstance(each.template, nodes.Const):
                 for one in each.names:
                     theirs, ours = one if isinstance(one, tuple) else (one, one)
-                    imported[ours] = (str(each.template.value), theirs)
+                    if bound[ours] == 1:
+                        imported[ours] = (str(each.template.value), theirs)
         self._sheets[name] = _Sheet(macros, imported)
         self._by_file[filename] = name
+        self._bound |= bound.keys()
 
     def tells(self, filename: str, macro: str) -> bool:
         """Tell whether a macro of the template in a file is pure; one that is not known counts as not."""
@@ -76,32 +80,55 @@ class Purity:
         if sheet is None:
             return False
         if name in sheet.imported:
-            return name not in sheet.macros and self._is_pure(*sheet.imported[name], asked)
-        macro = sheet.macros.get(name)
-        if macro is None or not macro.may_be:
-            return False
-        return all(each in _PURE or self._is_pure(template, each, asked) for each in macro.free)
+            return self._is_pure(*sheet.imported[name], asked)
+        free = sheet.macros.get(name)
+        return free is not None and all(
+            each not in self._bound if each in _PURE else self._is_pure(template, each, asked)
+            for each in free
+        )
+
+
+def _bound(node: nodes.Node) -> Iterator[str]:
+    """Name all that is bound in a template outside of macros, and the macros."""
+    for each in node.iter_child_nodes():
+        if isinstance(each, nodes.Macro):
+            yield each.name
+            continue
+        if isinstance(each, nodes.Name) and each.ctx != "load":
+            yield each.name
+        elif isinstance(each, nodes.Import):
+            yield each.target
+        elif isinstance(each, nodes.FromImport):
+            yield from (one[1] if isinstance(one, tuple) else one for one in each.names)
+        yield from _bound(each)
 
 
 def _may_be(macro: nodes.Macro) -> bool:
     """Tell whether nothing within a macro rules out by itself that it is pure."""
     within = [part for each in (*macro.defaults, *macro.body) for part in (each, *each.find_all(nodes.Node))]
-    draws_lots = any(isinstance(each, nodes.Filter) and each.name == "random" for each in within)
-    stored = {each.name for each in _names(within) if each.ctx != "load"}
-    return (
-        not draws_lots and not any(isinstance(each, _NEVER) for each in within) and stored.isdisjoint(_PURE)
-    )
+    called = any(isinstance(each, nodes.Name) and each.name in _OF_THE_CALL for each in within)
+    return not called and not any(isinstance(each, _NEVER) for each in within)
 
 
-def _free(macro: nodes.Macro) -> frozenset[str]:
-    """Name what a macro takes from round it; of what it sets itself only what might be the page's before."""
-    within = [part for each in (*macro.defaults, *macro.body) for part in (each, *each.find_all(nodes.Node))]
-    own = {each.name for each in macro.args}
-    own |= {each.name for each in _names(within) if each.ctx != "load"} - _OF_THE_PAGE
-    if any(isinstance(each, nodes.For) for each in within):
-        own.add("loop")
-    return frozenset(each.name for each in _names(within) if each.ctx == "load" and each.name not in own)
+class _Names(CodeGenerator):
+    """Jinja2's own way to tell names apart; it writes nothing."""
+
+    def __init__(self, environment: Environment, name: str, filename: str) -> None:
+        super().__init__(environment, name, filename)
+        self.free: set[str] = set()
+
+    def write(self, x: str) -> None:
+        pass
+
+    def enter_frame(self, frame: Frame) -> None:
+        super().enter_frame(frame)
+        self.free.update(
+            name for action, name in frame.symbols.loads.values() if action == "resolve" and name
+        )
 
 
-def _names(within: Iterable[nodes.Node]) -> list[nodes.Name]:
-    return [each for each in within if isinstance(each, nodes.Name)]
+def _free(macro: nodes.Macro, environment: Environment, name: str, filename: str) -> frozenset[str]:
+    """Name what a macro takes from round it, as Jinja2 itself tells it."""
+    names = _Names(environment, name, filename)
+    names.visit(nodes.Template([macro], lineno=1).set_environment(environment))
+    return frozenset(names.free)

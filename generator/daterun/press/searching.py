@@ -1,6 +1,7 @@
 """The search for private values in what is about to be published, while it waits apart."""
 
 import hashlib
+import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -70,28 +71,32 @@ class Search:
                 said = self.in_text(address, carried.decode("utf-8", "replace"))
                 found += said or [Find(address, None)]
         elif is_text(address):
-            text, lines = data.decode("utf-8", "replace"), []
+            text = data.decode("utf-8", "replace")
+            apart: list[str] = []
             if has_tags(address):
-                lines = self._lines_to_search(text)
+                lines, apart = self._lines_to_search(text)
                 text = "\n".join(lines)
             found += self._in_pieces(address, *part_text(address, text))
             if not found:
-                short = (each for each in lines if len(each) < _LONGEST_LINE)
+                short = (each for each in apart if len(each) < _LONGEST_LINE)
                 _keep(self._clean_lines, (each for each in short if stands_by_itself(each)))
         return list(dict.fromkeys(found))
 
-    def _lines_to_search(self, text: str) -> list[str]:
+    def _lines_to_search(self, text: str) -> tuple[list[str], list[str]]:
         """Give the lines of a page but for those that no other page held without a find: most are met once."""
         lines: list[str] = []
+        apart: list[str] = []
         is_in_tag = False
         for line in text.split("\n"):
             if is_in_tag or line not in self._clean_lines:
                 lines.append(line)
+                if not is_in_tag:
+                    apart.append(line)
                 if "<" in line or ">" in line:
-                    is_in_tag = line.rfind("<") > line.rfind(">")
+                    is_in_tag = line.count("<") != line.count(">") or line.rfind("<") > line.rfind(">")
             elif not lines or lines[-1] is not _LEFT_OUT:
                 lines.append(_LEFT_OUT)
-        return lines
+        return lines, apart
 
     def _in_pieces(self, address: str, texts: list[str], tags: list[str]) -> list[Find]:
         """Search the pieces of a file that no other held without a find."""
@@ -126,7 +131,7 @@ class Search:
                 begin = nth - at
                 if begin < 0 or tokens[begin] != words[0] or tokens[begin : begin + len(words)] != words:
                     continue
-                if is_name or not needle.proper or needle.proper in text:
+                if is_name or not needle.proper or re.search(rf"\b{re.escape(needle.proper)}\b", text):
                     found.append(needle)
         return [Find(address, each) for each in dict.fromkeys(found)]
 

@@ -2,9 +2,12 @@
 
 import os
 from collections.abc import Iterator
-from tempfile import TemporaryFile
+from contextlib import suppress
+from tempfile import TemporaryFile, gettempdir
 from types import TracebackType
 from typing import IO, Self
+
+from daterun.problems import CannotContinue
 
 _IN_MEMORY = 64_000_000
 """Bytes kept in memory, some 5,000 pages; what goes beyond waits in a file without a name."""
@@ -26,7 +29,8 @@ class Sheets:
         self, kind: type[BaseException] | None, error: BaseException | None, traceback: TracebackType | None
     ) -> None:
         if self._file is not None:
-            self._file.close()
+            with suppress(OSError):  # what could not be written was told
+                self._file.close()
 
     def __len__(self) -> int:
         return len(self.addresses)
@@ -41,9 +45,14 @@ class Sheets:
             self._in_memory += len(data)
             self._held.append(data)
             return
-        if self._file is None:
-            self._file = TemporaryFile(buffering=0)  # noqa: SIM115 - closed in __exit__
-        self._file.write(data)
+        try:
+            if self._file is None:
+                self._file = TemporaryFile()  # noqa: SIM115 - closed in __exit__
+            self._file.write(data)
+            self._file.flush()  # a copy of this process reads it, and a full disk is told at once
+        except OSError as error:
+            where = f"the folder for files that are not kept, {gettempdir()}"
+            raise CannotContinue(f"{where}, cannot be written: {error.strerror or error}") from error
         self._held.append((self._in_file, len(data)))
         self._in_file += len(data)
 

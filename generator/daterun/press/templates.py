@@ -171,6 +171,9 @@ def _fields_of(kind: type) -> frozenset[str]:
     return frozenset(each.name for each in fields(kind) if not each.name.startswith("_"))
 
 
+_LONGEST_KEPT = 500
+"""Letters of a text that is kept escaped."""
+
 _escaped = lru_cache(maxsize=1 << 14)(escape)
 
 
@@ -178,7 +181,7 @@ def _escape(value: Any) -> Markup:
     """Escape what a template puts out; a text that was put out a moment ago is not escaped again."""
     kind = type(value)
     if kind is str:
-        return _escaped(value)
+        return _escaped(value) if len(value) < _LONGEST_KEPT else escape(value)
     return value if kind is Markup else escape(value)
 
 
