@@ -6,8 +6,7 @@ the plate of the coin, and what is told of it elsewhere. That nothing more chang
 
 from bisect import bisect_left, insort
 from collections.abc import Mapping
-from dataclasses import dataclass, fields, is_dataclass, replace
-from functools import cache
+from dataclasses import dataclass, replace
 from operator import is_
 from typing import Any, TypeVar, cast
 
@@ -19,7 +18,7 @@ from daterun.pages.pictures import PictureOrder
 from daterun.pages.pieces import Picture, SideView
 from daterun.pages.plan import Plan
 from daterun.pages.plates import HEIGHT_PX, WIDTH_PX, PlateOrder, plate_again, side_of
-from daterun.pages.shown import Shown
+from daterun.pages.shown import Shown, names_of
 from daterun.pages.sides import order_pictures_of, picture_of
 from daterun.pages.tags import exchange_picture, web_of
 from daterun.pages.tagviews import SocialPicture, Tags
@@ -198,7 +197,7 @@ class _Exchange:
             if not value:
                 return value
             names = None
-        elif not (names := _names_of(kind)):
+        elif not (names := names_of(kind)):
             return value
         done = self._done.get(id(value))
         if done is None:
@@ -226,13 +225,3 @@ class _Exchange:
         if tags.picture is None or (other := self.social.get(tags.picture.url)) is None:
             return tags
         return exchange_picture(tags, other)
-
-
-@cache
-def _names_of(kind: type) -> tuple[str, ...]:
-    """Name the fields of a kind of view that may hold a picture or an address; none for anything else."""
-    return (
-        tuple(each.name for each in fields(kind) if each.type not in (int, bool))
-        if is_dataclass(kind)
-        else ()
-    )

@@ -82,11 +82,11 @@ def _parts_of(value: Any, kind: type) -> tuple[Any, ...]:
         return (value.url,)
     if kind is Tags:
         return (value.picture,)
-    return tuple([getattr(value, name) for name in _names_of(kind)])
+    return tuple([getattr(value, name) for name in names_of(kind)])
 
 
 @cache
-def _names_of(kind: type) -> tuple[str, ...]:
+def names_of(kind: type) -> tuple[str, ...]:
     """Name the fields of a kind of view that may hold an address; none for anything else."""
     return (
         tuple(each.name for each in fields(kind) if each.type not in (int, bool))
