@@ -226,7 +226,8 @@ def test_a_build_that_is_killed_with_its_copies_at_work_is_mended_by_the_next(fo
         assert read_all(again / "output/public") == wanted, steps
         steps += 1 if KILLED > 20 else 11
     assert read_all(again / "output/public") == wanted
-    assert {"pictures", "writing"} <= where
+    assert "writing" in where
+    assert len(where) > 2
 
 
 @POSIX
