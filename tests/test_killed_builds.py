@@ -49,7 +49,7 @@ def tell(stage, done, whole):
 
 if len(sys.argv) > 5:
     from daterun import pressing, shares
-    shares.WORTH_A_COPY, pressing._WORTH_WRITING, pressing._TOGETHER = 1, 1, 1
+    shares.WORTH_A_COPY = pressing._TOGETHER = 1
     shares._shares = lambda things: 3
 
 tell("beginning", 0, 0)
@@ -308,7 +308,7 @@ def test_a_folder_deleted_during_a_build_is_mended_by_the_next(folder, monkeypat
 
     root = build(folder, Reader.PUBLIC).output
     change(folder)
-    whole, calls = Output.place, []
+    whole, calls = Output.write, []
 
     def deleting(self, address, data):
         calls.append(address)
@@ -316,10 +316,10 @@ def test_a_folder_deleted_during_a_build_is_mended_by_the_next(folder, monkeypat
             root.rename(folder.parent / "deleted")  # in one step: pictures are written by threads meanwhile
         return whole(self, address, data)
 
-    monkeypatch.setattr(Output, "place", deleting)
+    monkeypatch.setattr(Output, "write", deleting)
     with suppress(CannotContinue):  # it says why where it came to want a picture that was there
         build(folder, Reader.PUBLIC)
-    monkeypatch.setattr(Output, "place", whole)
+    monkeypatch.setattr(Output, "write", whole)
     build(folder, Reader.PUBLIC)
     assert "index.html" in read_all(root)
     assert read_all(root) == read_all(build(folder, Reader.PUBLIC, folder.parent / "clean").output)

@@ -205,7 +205,7 @@ def test_a_build_cut_short_is_searched_again(tmp_path, marks, monkeypatch):
     def killed(self, address, data):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(Output, "place", killed)
+    monkeypatch.setattr(Output, "write", killed)
     changed = marks | {"seller": "Another Person"}
     with pytest.raises(KeyboardInterrupt):
         build_marked(tmp_path, changed, Reader.PUBLIC, "Sharp.")

@@ -216,7 +216,7 @@ def test_a_build_that_is_killed_leaves_whole_files_and_the_next_mends_the_rest(
     before = read_all(root)
     edit(folder, "content/catalogue.yaml", "A small cabinet", "Another cabinet")
     wanted = read_all(built(folder, output=tmp_path / "clean").output)
-    whole, calls = Output.place, []
+    whole, calls = Output.write, []
 
     def killed(self, address, data):
         calls.append(address)
@@ -224,10 +224,10 @@ def test_a_build_that_is_killed_leaves_whole_files_and_the_next_mends_the_rest(
             raise KeyboardInterrupt
         return whole(self, address, data)
 
-    monkeypatch.setattr(Output, "place", killed)
+    monkeypatch.setattr(Output, "write", killed)
     with pytest.raises(KeyboardInterrupt):
         build(folder, Reader.PUBLIC)
-    monkeypatch.setattr(Output, "place", whole)
+    monkeypatch.setattr(Output, "write", whole)
     for address, data in read_all(root).items():
         assert data in (before.get(address), wanted.get(address))
     built(folder)

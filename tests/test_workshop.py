@@ -97,7 +97,7 @@ def test_a_revision_cut_short_is_mended_by_the_next_build(folder, monkeypatch):
     shop = Workshop(folder, Reader.PUBLIC)
     shop.build()
     steps = []
-    write = Output.place
+    write = Output.write
 
     def killed(self, address, data):
         steps.append(address)
@@ -106,7 +106,7 @@ def test_a_revision_cut_short_is_mended_by_the_next_build(folder, monkeypatch):
         return write(self, address, data)
 
     with monkeypatch.context() as patched:
-        patched.setattr(Output, "place", killed)
+        patched.setattr(Output, "write", killed)
         replace_in(folder / COIN, "Sharp", "Cut short")
         with pytest.raises(KeyboardInterrupt):
             shop.follow([COIN])

@@ -1,11 +1,11 @@
-"""The pages of one build, on all cores: made and searched while they wait, and put in place once all are made."""
+"""The pages of one build: made on all cores, searched while they wait, and put in place once all are made."""
 
 from collections.abc import Sequence
 
 from daterun.pages.views import Page
 from daterun.press.fingerprints import Mark, mark_page
 from daterun.press.inspection import Inspection
-from daterun.press.output import Output, Placed
+from daterun.press.output import Output
 from daterun.press.searching import Find
 from daterun.press.sheets import Sheets
 from daterun.press.templates import Press
@@ -14,9 +14,6 @@ from daterun.shares import share_out
 
 _TOGETHER = 16
 """Pages that are made one after another by one process: neighbours show the same cards."""
-
-_WORTH_WRITING = 1000
-"""Pages below which copying the process would take longer than the writing that it spares."""
 
 
 def print_stale(
@@ -44,13 +41,8 @@ def print_stale(
 
 def put_in_place(sheets: Sheets, edition: Output, progress: Progress) -> int:
     """Write the waiting sheets where they belong; return how many differ from what was there."""
-
-    def put(nth: int) -> Placed:
-        return edition.place(*sheets.at(nth))
-
     written = 0
-    for nth, placed in share_out(
-        range(len(sheets)), put, lambda done: progress("writing", done, len(sheets)), worth=_WORTH_WRITING
-    ):
-        written += edition.note(sheets.addresses[nth], placed)
+    for done, (address, data) in enumerate(sheets, start=1):
+        written += edition.write(address, data)
+        progress("writing", done, len(sheets))
     return written

@@ -20,16 +20,6 @@ _NEW = ".daterun-new"
 """The ending of a file that is being written; one left over by a build that was killed is removed."""
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
-    """A file as it was written: bytes, time of change in nanoseconds, digest, whether it differs from before."""
-
-    size: int
-    time_ns: int
-    digest: str
-    differs: bool
-
-
 @dataclass(slots=True)
 class Output:
     """The folder of one edition while a build is at work on it.
@@ -92,10 +82,6 @@ class Output:
 
         Several threads may write at once, each another address.
         """
-        return self.note(address, self.place(address, data))
-
-    def place(self, address: str, data: bytes) -> Placed:
-        """Write a file as ``write`` does, in this process or a copy, and leave it to ``note`` to remember it."""
         # Paths are texts here: making a Path takes longer than what is then done with it.
         path = f"{self.root}/{address}"
         differs = self._differs(address, path, data)
@@ -111,15 +97,14 @@ class Output:
             found = os.stat(path)  # noqa: PTH116
         except OSError as error:
             raise CannotContinue(f"{path} cannot be written: {error.strerror or error}") from error
-        return Placed(len(data), found.st_mtime_ns, digest_of(data), differs)
+        self._note(address, len(data), found.st_mtime_ns, digest_of(data))
+        return differs
 
-    def note(self, address: str, placed: Placed) -> bool:
-        """Remember a file that was written; tell whether it differs from what was there."""
+    def _note(self, address: str, size: int, time_ns: int, digest: str) -> None:
+        """Remember a file that was written as it was expected."""
         expected = self.made[address]
-        self.on_disk[address] = (placed.size, placed.time_ns)
-        made = (placed.size, placed.time_ns, placed.digest)
-        self.made[address] = Made(expected.mark, *made, "", expected.reason)
-        return placed.differs
+        self.on_disk[address] = (size, time_ns)
+        self.made[address] = Made(expected.mark, size, time_ns, digest, "", expected.reason)
 
     def adopt(self, address: str, path: Path, digest: str) -> bool:
         """Move a file that was expected to where nothing lies yet; tell whether that could be done.
@@ -134,7 +119,7 @@ class Output:
             found = path.replace(place).stat()
         except OSError:  # as where they lie on two disks
             return False
-        self.note(address, Placed(found.st_size, found.st_mtime_ns, digest, True))
+        self._note(address, found.st_size, found.st_mtime_ns, digest)
         return True
 
     def revise(self, marks: Mapping[str, Mark], files: Mapping[str, bytes], gone: Iterable[str]) -> list[str]:
