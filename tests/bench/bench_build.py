@@ -174,7 +174,7 @@ def previewing(folder: Path) -> Iterator[Callable[[], None]]:
         assert process.stdout is not None
         said = iter(process.stdout.readline, "")
         address = next(line for line in said if "Showing" in line).split()[-1]
-        next(line for line in said if "problem" in line)  # what the first build came to
+        next(line for line in said if "problem" in line or "error" in line)  # what the first build came to
         drain = threading.Thread(target=process.stdout.read, daemon=True)
         drain.start()
         time.sleep(8)  # until it has made itself ready
