@@ -154,6 +154,9 @@ ENDLESS = [
     "{% macro m(n) %}a{% if n %}{{ m(n - 1) }}{{ m(n - 1) }}{% endif %}{% endmacro %}{{ m(60) }}",
     "{% macro m(n) %}{% if n and not varargs %}{{ m(n - 1) }}{{ m(n - 1) }}{% endif %}{% endmacro %}{{ m(60) }}",
     "{% macro m() %}{{ m() }}{% endmacro %}{{ m() }}",
+    "{% macro m(n) %}{{ [to(n ~ 1)] }}{{ m(n + 1) }}{% endmacro %}{{ m(0) }}",
+    "{% macro m(n) %}{{ [to(n ~ 1), to(n ~ 2)] }}{{ m(n + 1) }}{% endmacro %}{{ m(0) }}",
+    "{% macro m(n) %}{{ [to(n ~ 1), to(n ~ 2), to(n ~ 3)] }}{{ m(n + 1) }}{% endmacro %}{{ m(0) }}",
     "{% set r = range(99999) %}{% for a in r %}{% for b in r %}{{ r|sum }}{% endfor %}{% endfor %}",
 ]
 

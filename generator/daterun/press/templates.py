@@ -132,7 +132,8 @@ class Press:
             known = [each for each in self.words.phrases if "." in each] or list(self.words.phrases)
             hint = "" if error.gap else meant(error.key, known)
             return Problem("theme", str(error), place or Place(f"themes/{self.theme.name}/words"), hint)
-        own_fault = place is None or not (isinstance(error, TemplateError) or self._ends_in_template(error))
+        is_theirs = isinstance(error, TemplateError | RecursionError) or self._ends_in_template(error)
+        own_fault = place is None or not is_theirs
         return None if own_fault else Problem("theme", f"the template fails: {error}", place or Place(""))
 
     def _place(self, filename: str | None, line: int) -> Place:
