@@ -14,7 +14,7 @@ from daterun import replacing
 from daterun import workshop as module
 from daterun.bundled import content_folder
 from daterun.photos.memory import PhotoMemory
-from daterun.press import darkroom
+from daterun.press import faces
 from daterun.problems import CannotContinue
 from daterun.readers.reader import Reader
 from daterun.records import stamps
@@ -255,14 +255,14 @@ def test_faces_are_kept_for_the_new_photo_and_let_go_of_the_old(folder, monkeypa
 def test_what_a_picture_carries_is_looked_at(folder, monkeypatch):
     shop = started(folder)
     with monkeypatch.context() as patched:
-        encode = darkroom.encode
+        encode = faces.encode
 
         def talkative(picture, picture_format):
             data = encode(picture, picture_format)
             said = b"from the Quillon cupboard"
             return data[:2] + b"\xff\xfe" + (len(said) + 2).to_bytes(2, "big") + said + data[2:]
 
-        patched.setattr(darkroom, "encode", talkative)
+        patched.setattr(faces, "encode", talkative)
         photograph(folder / OBVERSE, "another")
         shop.follow([OBVERSE])
     assert read_all(shop.root) == clean(folder)

@@ -11,6 +11,7 @@ from PIL import Image, ImageDraw
 from daterun.pages.pictures import order_pictures
 from daterun.photos.memory import PhotoMemory
 from daterun.press import ahead as making_ahead
+from daterun.press import faces
 from daterun.press import pictures as making
 from daterun.press.ahead import Ahead
 from daterun.press.faces import FaceStore
@@ -185,7 +186,7 @@ def test_what_a_build_that_was_cut_short_left_is_not_made_again(folder, monkeypa
     examined(folder)
     left = {each.name: each.stat().st_mtime_ns for each in (folder / ".daterun/public.ahead").iterdir()}
     (folder / ".daterun/photos.json").unlink(missing_ok=True)
-    monkeypatch.setattr(making_ahead, "cut", lambda opened, orders: pytest.fail("made again"))
+    monkeypatch.setattr(faces, "cut", lambda opened, orders: pytest.fail("made again"))
     ahead, photos = examined(folder)
     assert {
         each.name: each.stat().st_mtime_ns for each in (folder / ".daterun/public.ahead").iterdir()
@@ -235,10 +236,8 @@ def test_a_picture_that_lies_in_the_edition_as_it_is_made_is_not_touched(folder)
 
 
 def test_a_picture_that_carries_more_than_its_pixels_is_not_made_ahead(folder, monkeypatch):
-    honest = making_ahead.encode
-    monkeypatch.setattr(
-        making_ahead, "encode", lambda picture, of: honest(picture, of) + b"camera of R. Tarn"
-    )
+    honest = faces.encode
+    monkeypatch.setattr(faces, "encode", lambda picture, of: honest(picture, of) + b"camera of R. Tarn")
     ahead, photos = examined(folder)
     assert handed_over(folder, ahead, orders_of(photos["content/photos/one.obverse.jpg"])) == {}
 
@@ -319,7 +318,7 @@ def test_a_renamed_or_touched_photo_makes_no_picture_again(folder, monkeypatch):
     build(folder, Reader.PUBLIC)
     first = files_of(folder)
     again = decodings(monkeypatch)
-    monkeypatch.setattr(making_ahead, "cut", lambda opened, orders: pytest.fail("made ahead again"))
+    monkeypatch.setattr(faces, "cut", lambda opened, orders: pytest.fail("made ahead again"))
     photos = folder / "content/photos"
     (photos / "one.obverse.jpg").rename(photos / "other.jpg")
     (photos / "two.obverse.jpg").touch()

@@ -19,6 +19,7 @@ from daterun.photos.examine import Use, examine_quietly, without_warnings
 from daterun.photos.heap import give_back, keep_freed_memory
 from daterun.photos.opened import know_formats
 from daterun.photos.photo import Disc, Photo
+from daterun.records import stamps
 from daterun.records.stamps import has_settled
 from daterun.sealed import seal, unseal
 from daterun.shares import processes, share_out
@@ -214,12 +215,9 @@ class PhotoMemory:
 
 
 def stamp_of(path: str | Path) -> Stamp | None:
-    """Give the stamp of a file; None where there is none."""
-    try:
-        status = os.stat(path)  # noqa: PTH116 - a third of the time of making a Path first
-    except (OSError, ValueError):
-        return None
-    return (status.st_size, status.st_mtime_ns, status.st_ino)
+    """Give the stamp of a photo, without the time of change of its entry; None where there is none."""
+    whole = stamps.stamp_of(path)
+    return (whole[0], whole[1], whole[3]) if whole is not None else None
 
 
 def _row(photo: Photo) -> Row:

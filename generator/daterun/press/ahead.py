@@ -15,8 +15,7 @@ from daterun.pages.pictures import PictureOrder, order_face, order_pictures
 from daterun.photos.examine import Use
 from daterun.photos.opened import BROKEN, Opened
 from daterun.photos.photo import Disc, Photo
-from daterun.press.cutting import cut, encode, scale_for
-from daterun.press.faces import FaceStore, code_face
+from daterun.press.faces import FaceStore, make_open
 from daterun.press.fingerprints import mark_picture
 from daterun.press.inspection import Inspection
 from daterun.press.kept import put
@@ -67,17 +66,11 @@ class Ahead:
                 if _name(each) not in there and not (self._edition / each.address).is_file()
             ]
             face = order_face(whole) if settings.plates else None
-            if face is not None and not self._faces.path_of(face, disc is not None).is_file():
-                orders.append(face)
-            if not orders or scale_for(orders, opened.size) != opened.scale:
-                return
+            if face is not None and self._faces.path_of(face, disc is not None).is_file():
+                face = None
             # Whatever goes wrong, who makes the picture for good meets it again and says so.
             with suppress(*BROKEN):
-                for order, picture in cut(opened, orders):
-                    if order is face:
-                        self._faces.put(order, disc is not None, code_face(picture, disc is not None))
-                    else:
-                        self._put(order, encode(picture, order.format))
+                make_open(opened, orders, face, disc is not None, self._faces, self._put)
 
         return make
 

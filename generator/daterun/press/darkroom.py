@@ -14,8 +14,7 @@ from daterun.pages.plates import PlateOrder
 from daterun.photos.examine import examine_quietly
 from daterun.photos.opened import BROKEN, Opened
 from daterun.photos.photo import Photo
-from daterun.press.cutting import cut, encode, scale_for
-from daterun.press.faces import Faces, FaceStore, code_face
+from daterun.press.faces import Faces, FaceStore, make_open
 from daterun.press.pictures import make_pictures
 from daterun.press.plates import PlatePress
 from daterun.problems import Problem
@@ -79,12 +78,16 @@ class Darkroom:
     def _develop(self, work: Developing, path: Path, shown: str, choose: Choose) -> tuple[Problem, ...]:
         chosen = Chosen()
 
+        def put(order: PictureOrder, data: bytes) -> None:
+            work.made[order.address] = data
+
         def use(photo: Photo, opened: Opened) -> None:
             nonlocal chosen
             work.seen.set_result(photo)
             chosen = choose(photo)
             with suppress(*BROKEN):  # whoever makes the picture for good meets it again
-                self._make(chosen, opened, work.made)
+                face = order_face(chosen.orders) if chosen.with_face else None
+                make_open(opened, chosen.orders, face, chosen.is_round, self.store, put)
 
         try:
             photo = examine_quietly(path, shown, use=use)
@@ -96,15 +99,3 @@ class Darkroom:
             raise
         left = [each for each in chosen.orders if each.address not in work.made]
         return make_pictures(left, {photo.key: (path, shown)}, work.made.__setitem__)
-
-    def _make(self, chosen: Chosen, opened: Opened, made: dict[str, bytes]) -> None:
-        """Make pictures of the pixels that lie open, where those are as fine as the pictures need them."""
-        orders = chosen.orders
-        if not orders or scale_for(orders, opened.size) != opened.scale:
-            return
-        face = order_face(orders) if chosen.with_face else None
-        for order, picture in cut(opened, [*orders, face] if face is not None else orders):
-            if order is face:
-                self.store.put(order, chosen.is_round, code_face(picture, chosen.is_round))
-            else:
-                made[order.address] = encode(picture, order.format)

@@ -7,7 +7,7 @@ same bytes.
 
 import io
 import os
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from functools import cache
 from pathlib import Path
@@ -17,8 +17,8 @@ from PIL import Image, ImageDraw
 from daterun.pages.pictures import FACE_PX, PictureOrder, order_face
 from daterun.photos.bound import Bound
 from daterun.photos.copied import copied
-from daterun.photos.opened import BROKEN, decode, held_pixels, open_image
-from daterun.press.cutting import FACE_FILTER, cut, scale_for
+from daterun.photos.opened import BROKEN, Opened, decode, held_pixels, open_image
+from daterun.press.cutting import FACE_FILTER, cut, encode, scale_for
 from daterun.press.fingerprints import program_of_plates
 from daterun.press.joined import code_part
 from daterun.press.kept import fetch, keep
@@ -127,6 +127,28 @@ class Faces:
                 with self._bound.holding(held_pixels(image, scale)):
                     return next(face for _, face in cut(decode(image, scale), [order]))
         return None
+
+
+def make_open(
+    opened: Opened,
+    orders: Sequence[PictureOrder],
+    face: PictureOrder | None,
+    is_round: bool,
+    store: FaceStore,
+    put: Callable[[PictureOrder, bytes], object],
+) -> None:
+    """Make pictures, and a face, of the pixels that lie open, where those are as fine as they need them.
+
+    Pictures are handed to ``put``, the face to the store. Raise what BROKEN lists.
+    """
+    wanted = [*orders, face] if face is not None else orders
+    if not wanted or scale_for(wanted, opened.size) != opened.scale:
+        return
+    for order, picture in cut(opened, wanted):
+        if order is face:
+            store.put(order, is_round, code_face(picture, is_round))
+        else:
+            put(order, encode(picture, order.format))
 
 
 def code_face(face: Image.Image, is_round: bool) -> bytes:
