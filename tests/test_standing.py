@@ -29,13 +29,13 @@ def folder(catalogue_folder, coin, monkeypatch):
 def builds(monkeypatch):
     """Every build that is really made, as the arguments that it is given."""
     made = []
-    build = site.build
+    build_with = site.build_with
 
     def counted(*args, **kwargs):
         made.append(args)
-        return build(*args, **kwargs)
+        return build_with(*args, **kwargs)
 
-    monkeypatch.setattr(site, "build", counted)
+    monkeypatch.setattr(site, "build_with", counted)
     return made
 
 
@@ -85,10 +85,15 @@ def replace_a_note_by_another_file(folder):
     other.replace(path)
 
 
+def change_a_grade_in_its_length_and_time(folder):
+    path = folder / "content/coins/ort/1891.md"
+    before = path.stat()
+    path.write_text(path.read_text(encoding="utf-8").replace("VF30", "VF35"), encoding="utf-8")
+    os.utime(path, ns=(before.st_atime_ns, before.st_mtime_ns))
+
+
 CHANGES = {
-    "a note": change_a_note,
-    "a note in neither length nor time": change_a_note_in_its_length_and_time,
-    "a note by another file": replace_a_note_by_another_file,
+    "a grade in neither length nor time": change_a_grade_in_its_length_and_time,
     "a new photo": lambda folder: (folder / "content/photos").mkdir(),
     "a coin taken away": lambda folder: (folder / "content/coins/ort/1900.md").unlink(),
     "a file of a theme": lambda folder: (folder / "themes/own/words/en.yaml").write_text("{}"),
@@ -105,6 +110,22 @@ def test_any_change_makes_it_be_built(folder, builds, change):
     change(folder)
     bring_up_to_date(folder, Reader.PUBLIC)
     assert len(builds) == 2
+
+
+NOTES = {
+    "longer notes": (change_a_note, "More."),
+    "other notes in neither length nor time": (change_a_note_in_its_length_and_time, "Blunt"),
+    "another file that is the same": (replace_a_note_by_another_file, "Sharp"),
+}
+
+
+@pytest.mark.parametrize(("change", "shown"), NOTES.values(), ids=NOTES)
+def test_other_notes_are_seen_and_taken_up_by_themselves(folder, builds, change, shown):
+    bring_up_to_date(folder, Reader.PUBLIC)
+    change(folder)
+    bring_up_to_date(folder, Reader.PUBLIC)
+    assert len(builds) == 1
+    assert shown in (folder / "output/public/coins/ort/1891/index.html").read_text(encoding="utf-8")
 
 
 def test_each_reader_and_web_address_and_folder_is_built_for_itself(folder, builds, tmp_path):

@@ -3,11 +3,12 @@
 from collections.abc import Sequence
 
 from daterun.pages.views import Page
-from daterun.press.fingerprints import Mark, mark_page
+from daterun.press.fingerprints import Mark, mark_shown
 from daterun.press.inspection import Inspection
 from daterun.press.output import Output
 from daterun.press.searching import Find
 from daterun.press.sheets import Sheets
+from daterun.press.slips import Slips, is_kept
 from daterun.press.templates import Press
 from daterun.result import Progress
 from daterun.shares import share_out
@@ -17,22 +18,34 @@ _TOGETHER = 16
 
 
 def print_stale(
-    pages: Sequence[Page], press: Press, inspection: Inspection, sheets: Sheets, progress: Progress
+    pages: Sequence[Page],
+    press: Press,
+    inspection: Inspection,
+    sheets: Sheets,
+    slips: Slips | None,
+    progress: Progress,
 ) -> None:
-    """Make the pages that are stale into sheets, which wait apart, and search each as it is made."""
+    """Make the pages that are stale into sheets, which wait apart, and search each as it is made.
+
+    Slips are kept of stale pages and others, where they are given.
+    """
     edition, search = inspection.edition, inspection.search
 
-    def make(page: Page) -> tuple[Mark, str, bytes, list[Find]]:
-        mark = mark_page(page, press.theme.fingerprint, press.base)
+    def make(page: Page) -> tuple[Mark, str, bytes, list[Find], str]:
+        shown = repr(page)
+        mark = mark_shown(shown, press.theme.fingerprint, press.base)
+        slip = shown if slips is not None and is_kept(page) else ""
         reason = edition.reason(page.address, mark)
         if not reason:
-            return mark, "", b"", []
+            return mark, "", b"", [], slip
         data = press.render(page).encode()
-        return mark, reason, data, search.in_file(page.address, data) if search else []
+        return mark, reason, data, search.in_file(page.address, data) if search else [], slip
 
-    for nth, (mark, reason, data, finds) in share_out(
+    for nth, (mark, reason, data, finds, slip) in share_out(
         pages, make, lambda done: progress("pages", done, len(pages)), together=_TOGETHER
     ):
+        if slips is not None and slip:
+            slips.add(slip)
         if reason:
             sheets.add(pages[nth].address, data)
             edition.expect(pages[nth].address, mark, reason, data)

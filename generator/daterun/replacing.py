@@ -77,7 +77,7 @@ class Replacing:
             for page in pages:
                 self._shown.note(page)
 
-    def replaced(self, path: str, parts: Parts) -> Revised | None:
+    def replaced(self, path: str, parts: Parts) -> Revised[Parts] | None:
         """Tell what a replaced photo makes of the edition; None where more may change than its pictures."""
         coin, side = self._sides[path]
         file = self.folder / path
@@ -123,7 +123,7 @@ class Replacing:
 
     def _revise(
         self, parts: Parts, coin: Coin, side: Side, photo: Photo, standing: Standing | None, work: Developing
-    ) -> Revised | None:
+    ) -> Revised[Parts] | None:
         before = parts.checked.photos[coin.id, side]
         if photo.key == before.key:
             return Revised(parts)
@@ -140,7 +140,7 @@ class Replacing:
 
     def _made(
         self, parts: Parts, replaced: Replaced, work: Developing, data: tuple[DataFile, ...]
-    ) -> Revised | None:
+    ) -> Revised[Parts] | None:
         """Print the pages while the pictures are made; the pictures are written first. Data are those before."""
         plan, photos, coin_id = parts.plan, parts.checked.photos, replaced.standing.coin.id
         shown_by = [photos[coin_id, each] for each in FACES if (coin_id, each) in photos]

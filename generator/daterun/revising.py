@@ -2,25 +2,41 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
-from typing import Any
+from typing import Any, Generic, Protocol, TypeVar
 
 from daterun.pages.findviews import DataFile
 from daterun.pages.views import Page
 from daterun.press.datafiles import write_data
 from daterun.press.fingerprints import Mark, mark_bytes, mark_page
+from daterun.press.output import Output
 from daterun.press.plaintext import is_text
-from daterun.site import Parts
+from daterun.press.searching import Search
+from daterun.press.templates import Press
+
+
+class Tools(Protocol):
+    """What a few files of an edition are made, searched and put in place with."""
+
+    @property
+    def press(self) -> Press: ...
+    @property
+    def search(self) -> Search: ...
+    @property
+    def edition(self) -> Output: ...
+
+
+T = TypeVar("T", bound=Tools)
 
 
 @dataclass(slots=True)
-class Revised:
+class Revised(Generic[T]):
     """Files by address with their marks, in the order in which they are written, and the addresses of those gone.
 
     Searched is what of a file is to be searched, where that is not all of it. The parts are what the edition is
     made with once it is written; ``settle`` is done then.
     """
 
-    parts: Parts
+    parts: T
     gone: tuple[str, ...] = ()
     files: dict[str, bytes] = field(default_factory=dict)
     marks: dict[str, Mark] = field(default_factory=dict)

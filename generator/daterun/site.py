@@ -5,6 +5,7 @@ one as it was.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
+from contextlib import nullcontext
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
@@ -14,6 +15,7 @@ from daterun.bundled import themes_folder
 from daterun.checks.catalogue import check_catalogue
 from daterun.checks.claims import claimed_photos
 from daterun.checks.photos import PhotoFacts
+from daterun.desk import SLIPS, Desk, digest_of_notes
 from daterun.pages.pictures import PictureOrder
 from daterun.pages.plan import Plan, plan_pages
 from daterun.pages.plates import PlateOrder
@@ -34,6 +36,7 @@ from daterun.press.pictures import make_pictures
 from daterun.press.plates import PlatePress, draw_plates
 from daterun.press.searching import Search, word_finds
 from daterun.press.sheets import Sheets
+from daterun.press.slips import Slips
 from daterun.press.templates import Press
 from daterun.press.theme import Theme, ThemeMistake, find_theme
 from daterun.press.turns import taking_turns
@@ -83,10 +86,11 @@ class Parts:
 
 @dataclass(frozen=True, slots=True)
 class Built:
-    """What a build came to, with its parts; without where the edition is as it was."""
+    """What a build came to, with its parts, or what it leaves lying ready; with neither where it failed."""
 
     result: BuildResult
     parts: Parts | None = None
+    desk: Desk | None = None
 
 
 def check(
@@ -135,6 +139,7 @@ def build_with(
     """Build an edition, in the folder chosen for it, with the records that are remembered.
 
     Without such a memory nothing of the catalogue is kept longer than it is needed, and no parts are given.
+    Then slips of pages are kept on disk and something is left ready for other notes, unless coins are very many.
     """
     with taking_turns(folder, reader.value, root):
         return _build(folder, reader, root, progress, web, records)
@@ -161,6 +166,7 @@ def _build(
             search = given_search()
         photos = {each.key: (folder / each.path, each.path) for each in checked.photos.values()}
         base = urlsplit(closed.settings.web).path
+        desk = _lay_desk(checked.catalogue, search, base) if records is None and worth else None
         kept_parts = (checked, plan) if records is not None else None
         if kept_parts is None:  # of many coins, half of what is held goes with these
             plan = replace(plan, find=None, binder=None)
@@ -172,10 +178,11 @@ def _build(
         edition.check_free(kept)
         strangers = edition.strangers(kept)
 
-        with Sheets() as sheets:
+        slips = Slips(memory.with_suffix(SLIPS)) if desk is not None else None
+        with Sheets() as sheets, slips or nullcontext():
             press = Press(theme, words, base)
             inspection = Inspection(search, edition)
-            print_stale(plan.pages, press, inspection, sheets, progress)
+            print_stale(plan.pages, press, inspection, sheets, slips, progress)
             inspection.search_around(sheets.addresses, files, kept)
             inspection.search_drawn(
                 (each.address, (each.caption, each.line, each.credit)) for each in plan.plates
@@ -209,12 +216,21 @@ def _build(
                 removed = edition.remove_leftovers(kept)
                 inspection.end_writing()
                 ahead.clear()
+            if slips is not None:
+                slips.take_place()
     except ThemeMistake as mistake:
         return Built(BuildResult(sort_problems([*problems, mistake.problem]), coins, root))
 
     made = len(pictures) + len(plates)
     result = BuildResult(problems, coins, root, len(plan.pages), pages_written, made, removed, strangers)
-    return Built(result, Parts(*kept_parts, press, search, edition) if kept_parts is not None else None)
+    parts = Parts(*kept_parts, press, search, edition) if kept_parts is not None else None
+    return Built(result, parts, desk)
+
+
+def _lay_desk(catalogue: Catalogue, search: Search, base: str) -> Desk:
+    """Tell what the next build needs to take up other notes of coins without reading everything."""
+    typed = {each.path: (each.matter, digest_of_notes(each.notes)) for each in catalogue.coins}
+    return Desk(catalogue.settings.theme, catalogue.settings.language, base, typed, search)
 
 
 def _examine_photos(

@@ -1,21 +1,21 @@
 """The edition that stands: where nothing has changed since it was made, a look at the files' stamps tells.
 
 No file is opened for it. What is remembered is one digest of the stamps of all that an edition is made from, and
-one of those of all that it consists of; losing it costs a build, nothing else.
+one of those of all that it consists of; losing it costs a build, nothing else. Coins' files are told apart, so
+that where nothing else has changed, other notes in a few of them can be taken up by themselves.
 """
 
-import hashlib
 import json
-import os
 import sys
 import time
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from dataclasses import asdict
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from daterun.bundled import themes_folder
+from daterun.looks import Look, digest_of_stamps
 from daterun.press.folders import PRINTED, choose_output, memory_of
 from daterun.problems import Place, Problem, Severity
 from daterun.readers.reader import Reader
@@ -23,13 +23,9 @@ from daterun.records.stamps import has_settled
 from daterun.result import BuildResult, Progress, silent
 from daterun.sealed import seal, unseal
 
-_NOT_READ = frozenset((".git", "__pycache__"))
-
-PassedOver = Callable[[str], bool]
-
-
-def _nothing(address: str) -> bool:
-    return False
+if TYPE_CHECKING:
+    from daterun.desk import Desk
+    from daterun.noting import Renoted
 
 
 def bring_up_to_date(
@@ -44,12 +40,28 @@ def bring_up_to_date(
     if last is not None:
         return last
     from daterun.press.turns import taking_turns
-    from daterun.site import build
 
     with taking_turns(folder, reader.value, standing.root):
-        result = build(folder, reader, output, progress, web)
-        standing.remember(result)
-    return result
+        renoted = _with_other_notes(folder, reader, standing)
+        if renoted is not None:
+            standing.remember(renoted.result, renoted.desk, renoted.changed)
+            return renoted.result
+        from daterun.site import build_with
+
+        built = build_with(folder, reader, standing.root, progress, web)
+        standing.remember(built.result, built.desk)
+    return built.result
+
+
+def _with_other_notes(folder: Path, reader: Reader, standing: "Standing") -> "Renoted | None":
+    """Take up other notes of coins where nothing else has changed; None where it has."""
+    last = standing.last_result(but_for_coins=True)
+    if last is None:
+        return None
+    from daterun.noting import take_up_notes
+
+    memory = memory_of(folder, reader.value, standing.root)
+    return take_up_notes(folder, reader.value, memory, standing.coins, last)
 
 
 def look(folder: Path, reader: Reader, output: Path | None = None, web: str = "") -> "Standing":
@@ -69,22 +81,36 @@ class Standing:
         self.root = root
         self.memory = memory
         now = time.time_ns()
-        look = _Look()
-        look.note(str(folder.resolve()), str(root), sys.version, *wishes)
-        for each in (folder / "content", folder / "themes", themes_folder(), Path(__file__).parent):
-            look.at_tree(each)
+        content, rest = Look(_is_coin), Look()
+        content.at_tree(folder / "content")
+        rest.note(str(folder.resolve()), str(root), sys.version, *wishes)
+        for each in (folder / "themes", themes_folder(), Path(__file__).parent):
+            rest.at_tree(each)
         for place in sys.path:
-            look.at_place(place)
-        self._from = look.digest
-        self._is_settled = look.can_tell and has_settled(look.newest_ns, now)
+            rest.at_place(place)
+        is_settled = content.can_tell and has_settled(max(content.newest_ns, rest.newest_ns), now)
+        self._rest = f"{content.digest} {rest.digest}" if is_settled and rest.can_tell else ""
+        self.coins = {
+            f"content/{address}": stamp if has_settled(newest_ns, now) else ""
+            for address, (stamp, newest_ns) in content.apart.items()
+        }
+        stamps = "\n".join(f"{path} {stamp}" for path, stamp in self.coins.items())
+        self._of_coins = digest_of_stamps(stamps) if all(self.coins.values()) else ""
+        self._edition: Look | None = None
 
-    def last_result(self) -> BuildResult | None:
-        """Give what the last build came to, with nothing made; None where anything is not as it was then."""
-        if not self._is_settled:
+    def last_result(self, but_for_coins: bool = False) -> BuildResult | None:
+        """Give what the last build came to, with nothing made; None where anything is not as it was then.
+
+        The files of coins may be others, where that is said; but there are as many of the same names.
+        """
+        if not self._rest or not (self._of_coins or but_for_coins):
             return None
         try:
             stored = json.loads(unseal(self.memory.read_text(encoding="utf-8")))
-            if stored["from"] != self._from or stored["stands"] != _stands(self.root):
+            if stored["rest"] != self._rest or (stored["of coins"] != self._of_coins and not but_for_coins):
+                return None
+            self._edition = _look_at_edition(self.root)
+            if not self._edition.can_tell or stored["stands"] != self._edition.digest:
                 return None
             return BuildResult(
                 tuple(_problem(each) for each in stored["problems"]),
@@ -96,15 +122,28 @@ class Standing:
         except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
             return None
 
-    def remember(self, result: BuildResult) -> None:
-        """Remember an edition that was made whole; what cannot be written is let go."""
+    def remember(
+        self, result: BuildResult, desk: "Desk | None" = None, changed: Iterable[str] | None = None
+    ) -> None:
+        """Remember an edition that was made whole, and its desk; what cannot be written is let go.
+
+        The changed are the addresses of the files that are other ones, or gone, since the last result was asked
+        for; None where all may be.
+        """
+        from daterun.desk import DESK, clear_desk, write_desk
+
         with suppress(OSError):
             self.memory.unlink(missing_ok=True)
-            if result.has_errors or not self._is_settled:
+            if desk is None:
+                clear_desk(self.memory)
+            if result.has_errors or not self._rest:
                 return
+            if desk is not None:
+                write_desk(self.memory.with_suffix(DESK), desk, self.coins)
             stored = {
-                "from": self._from,
-                "stands": _stands(self.root),
+                "rest": self._rest,
+                "of coins": self._of_coins,
+                "stands": self._look_again(changed),
                 "problems": [asdict(each) for each in result.problems],
                 "coins": result.coins,
                 "pages": result.pages_total,
@@ -115,73 +154,24 @@ class Standing:
             new.write_text(seal(json.dumps(stored)), encoding="utf-8")
             new.replace(self.memory)
 
-
-class _Look:
-    """The stamps of files, gathered into one digest: name, size, times, and the number that a disk gives a file.
-
-    It cannot tell where a link to another folder stands among them, whose files it does not see.
-    """
-
-    def __init__(self) -> None:
-        self._total = hashlib.blake2b(digest_size=16)
-        self.newest_ns = 0
-        self.can_tell = True
-
-    @property
-    def digest(self) -> str:
-        return self._total.hexdigest()
-
-    def note(self, *texts: str) -> None:
-        self._total.update(repr(texts).encode("utf-8", "surrogateescape"))
-
-    def at_place(self, path: str) -> None:
-        """Look at one folder or file by itself, which need not be there."""
-        with suppress(OSError, ValueError):
-            self.note(path, str(Path(path).stat().st_mtime_ns))
-
-    def at_tree(self, root: Path, is_passed_over: PassedOver = _nothing) -> None:
-        """Look at every file below a folder, which need not be there, and at a link both ways."""
-        self.note(str(root))
-        lines: list[str] = []
-        if root.is_symlink():
-            self.can_tell = False
-        self._tree(os.fspath(root), "", lines, is_passed_over)
-        self._total.update("\n".join(lines).encode("utf-8", "surrogateescape"))
-
-    def _tree(self, folder: str, under: str, lines: list[str], is_passed_over: PassedOver) -> None:
-        try:
-            with os.scandir(folder) as found:
-                entries = sorted(found, key=lambda each: each.name)
-        except OSError as error:
-            lines.append(f"{under} {error.errno}")
-            return
-        for entry in entries:
-            address = f"{under}{entry.name}"
-            if entry.name in _NOT_READ or is_passed_over(address):
-                continue
-            if entry.is_dir(follow_symlinks=False):
-                lines.append(f"{address}/")
-                self._tree(entry.path, f"{address}/", lines, is_passed_over)
-                continue
-            if entry.is_symlink():
-                self.can_tell = self.can_tell and not entry.is_dir()
-                lines.append(self._stamp(os.lstat(entry.path)))
-            try:
-                lines.append(f"{address} {self._stamp(entry.stat())}")
-            except OSError as error:
-                lines.append(f"{address} {error.errno}")
-
-    def _stamp(self, status: os.stat_result) -> str:
-        newest = max(status.st_mtime_ns, status.st_ctime_ns)
-        self.newest_ns = max(self.newest_ns, newest)
-        return f"{status.st_mode} {status.st_size} {status.st_mtime_ns} {status.st_ctime_ns} {status.st_ino}"
+    def _look_again(self, changed: Iterable[str] | None) -> str:
+        """Look at the edition as it stands now: all of it, or where files have changed since the last look."""
+        if self._edition is None or changed is None:
+            self._edition = _look_at_edition(self.root)
+        else:
+            self._edition.again(self.root, changed)
+        return self._edition.digest
 
 
-def _stands(root: Path) -> str:
-    """Look at an edition as it stands, but for what is printed into it; "" where that cannot be told."""
-    look = _Look()
-    look.at_tree(root, lambda address: PRINTED.fullmatch(address) is not None)
-    return look.digest if look.can_tell else ""
+def _is_coin(address: str) -> bool:
+    return address.startswith("coins/") and address.endswith(".md")
+
+
+def _look_at_edition(root: Path) -> Look:
+    """Look at an edition as it stands, but for what is printed into it."""
+    edition = Look(is_passed_over=lambda address: PRINTED.fullmatch(address) is not None)
+    edition.at_tree(root)
+    return edition
 
 
 def _problem(stored: Mapping[str, Any]) -> Problem:

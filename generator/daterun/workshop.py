@@ -119,7 +119,7 @@ class Workshop:
         revised.settle()
         return result
 
-    def _revised(self, path: str, parts: Parts) -> Revised | None:
+    def _revised(self, path: str, parts: Parts) -> Revised[Parts] | None:
         """Tell what a changed file makes of the edition."""
         if (before := self._coins.get(path)) is not None:
             return self._with_notes(path, before, parts)
@@ -127,7 +127,7 @@ class Workshop:
             return self._replacing.replaced(path, parts)
         return None
 
-    def _with_notes(self, path: str, before: Coin, parts: Parts) -> Revised | None:
+    def _with_notes(self, path: str, before: Coin, parts: Parts) -> Revised[Parts] | None:
         """Tell what other notes of a coin make of the edition."""
         after = self._read(path, before, parts)
         if after is None:
@@ -146,7 +146,7 @@ class Workshop:
         revised.settle = settle
         return revised
 
-    def _put_in_place(self, revised: Revised) -> list[str] | None:
+    def _put_in_place(self, revised: Revised[Parts]) -> list[str] | None:
         """Write what a change makes of the edition; None where another has built or written there meanwhile.
 
         Where that fails half way, the next change is built as ever.

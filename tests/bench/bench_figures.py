@@ -43,6 +43,7 @@ from daterun.readers.reader import Reader
 from daterun.records.catalogue import Catalogue, read_catalogue
 from daterun.records.coins import Coin, read_coin
 from daterun.records.fields import Reading
+from daterun.records.frontmatter import PartedText
 from daterun.records.located import Mapping, read_located
 from daterun.trade.dates import parse_coin_date
 
@@ -103,7 +104,7 @@ def patterns() -> list[Coin]:
         node, _ = read_located(front, "content/coins/pattern.md")
         assert isinstance(node, Mapping)
         reading = Reading("content/coins/pattern.md", currency="VKR")
-        coin = read_coin("pattern", node, "", 1, reading)
+        coin = read_coin("pattern", node, PartedText(front, 1, "", 1), reading)
         assert coin is not None, reading.problems
         found.append(coin)
     return found

@@ -1,8 +1,12 @@
 """The table of all coins, and the rows of data that the page's script reads."""
 
+from hypothesis import given
+from hypothesis import strategies as st
+
 from daterun.pages.comparing import COLUMNS
 from daterun.pages.findrows import lay_down, rank
-from daterun.press.datafiles import write_data
+from daterun.pages.findtexts import plain_words, text_with
+from daterun.press.datafiles import read_data, write_data
 from daterun.readers.reader import Reader
 
 
@@ -122,3 +126,28 @@ def test_a_record_has_what_is_compared_in_its_place(planned, coin):
     assert record[places["grade"]] == "VF30"
     assert record[places["weight"]] == "8.97 g"
     assert len(record) == 19
+
+
+def test_data_are_read_as_they_were_written(planned, coin):
+    found = planned(
+        {
+            "content/coins/ort/1891.md": coin(
+                "1891", "grade: VF30", "design: \"A ship; 'x'\\u2028\"", notes="é"
+            )
+        }
+    )
+    assert len(found.plan.data) > 2
+    for each in found.plan.data:
+        assert read_data(each.address, write_data(each)) == each
+
+
+@given(*[st.text(st.sampled_from("ab:/*_[]#Σσİ\u0301\u00ad \n") | st.characters(), max_size=30)] * 3)
+def test_other_notes_give_the_words_that_all_of_it_anew_would_give(head, before, after):
+    text = plain_words(f"{head} {before}")
+    with_other_notes = text_with(text, before, after)
+    assert with_other_notes == plain_words(f"{head} {after}")
+
+
+def test_words_that_do_not_end_in_the_notes_are_not_changed():
+    assert text_with("ort 1891 sharp", "blunt", "plain") is None
+    assert text_with("ort 1891 unsharp", "sharp", "plain") is None

@@ -3,12 +3,12 @@
 import pytest
 
 from daterun.problems import Place
-from daterun.records.frontmatter import Parted, part_front_matter
+from daterun.records.frontmatter import PartedText, part_front_matter
 
 
 def test_front_matter_and_text_know_the_lines_on_which_they_begin():
     parted = part_front_matter("---\nseries: ort\ndate: 1899\n---\nSharp.\n", "a.md")
-    assert parted == Parted("series: ort\ndate: 1899\n", 2, "Sharp.\n", 5)
+    assert parted == PartedText("series: ort\ndate: 1899\n", 2, "Sharp.\n", 5)
 
 
 def test_rows_of_hyphens_in_the_text_are_the_texts_own():
@@ -17,7 +17,7 @@ def test_rows_of_hyphens_in_the_text_are_the_texts_own():
 
 @pytest.mark.parametrize("whole", ["---\n---\n", "---\n...\n", "--- \n---  \n"])
 def test_front_matter_may_be_empty_and_end_in_dots(whole):
-    assert part_front_matter(whole, "a.md") == Parted("\n", 2, "", 3)
+    assert part_front_matter(whole, "a.md") == PartedText("\n", 2, "", 3)
 
 
 @pytest.mark.parametrize(

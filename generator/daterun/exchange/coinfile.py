@@ -8,7 +8,7 @@ from daterun.problems import Problem, sort_problems
 from daterun.records.catalogue import Catalogue
 from daterun.records.coins import COIN, Coin, read_coin
 from daterun.records.fields import Reading
-from daterun.records.frontmatter import Parted, part_front_matter
+from daterun.records.frontmatter import PartedText, part_front_matter
 from daterun.records.located import Mapping as Located
 from daterun.records.located import read_located
 
@@ -46,7 +46,7 @@ def read_text(coin_id: str, text: str, catalogue: Catalogue) -> Read:
     """Read the text of a coin's file as the catalogue would, were it there."""
     path = coin_path(coin_id)
     parted = part_front_matter(text, path)
-    if not isinstance(parted, Parted):
+    if not isinstance(parted, PartedText):
         return Read(None, (parted,))
     node, problems = read_located(parted.matter, path, parted.matter_line)
     if not isinstance(node, Located):
@@ -56,7 +56,7 @@ def read_text(coin_id: str, text: str, catalogue: Catalogue) -> Read:
     named = getattr(node.get("series"), "value", "")
     if (series := catalogue.find_series(named)) is not None:
         reading.labels = series.labels
-    coin = read_coin(coin_id, node, parted.text, parted.text_line, reading)
+    coin = read_coin(coin_id, node, parted, reading)
     return Read(coin, (*problems, *reading.problems))
 
 

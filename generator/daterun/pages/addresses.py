@@ -1,10 +1,13 @@
 """The addresses of pages, from the root of the edition."""
 
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 from daterun.naming import slug
-from daterun.records.series import CoinType, Series
-from daterun.trade.dates import CoinDate
+
+if TYPE_CHECKING:
+    from daterun.records.series import CoinType, Series
+    from daterun.trade.dates import CoinDate
 
 HOME = "index.html"
 MONARCHS = "monarchs/index.html"
@@ -32,7 +35,7 @@ def of_monarch(issuer: str, monarch: str) -> str:
     return f"monarchs/{issuer}/{monarch}/index.html"
 
 
-def of_denomination(series: Series) -> str:
+def of_denomination(series: "Series") -> str:
     """Find the page of a series: series of one denomination share it."""
     return _of_denomination(series.issuer, denomination_of(series))
 
@@ -42,7 +45,7 @@ def _of_denomination(issuer: str, name: str) -> str:
     return f"denominations/{issuer}/{slug(name)}/index.html"
 
 
-def denomination_of(series: Series) -> str:
+def denomination_of(series: "Series") -> str:
     return series.denomination or series.name
 
 
@@ -54,7 +57,7 @@ UNDATED = "dates/undated/index.html"
 """The page of coins whose date is worn away or was never there."""
 
 
-def of_date(date: CoinDate) -> str:
+def of_date(date: "CoinDate") -> str:
     """Find the page of a date: that of its first year."""
     return of_year(date.year) if date.year is not None else UNDATED
 
@@ -72,7 +75,7 @@ COSTS = "figures/costs/index.html"
 SIDE_BY_SIDE = "grades/index.html"
 
 
-def of_figures(series: Series) -> str:
+def of_figures(series: "Series") -> str:
     """Find the page on which every coin of a series stands with its figures."""
     return f"figures/series/{series.issuer}/{series.id}/index.html"
 
@@ -87,7 +90,7 @@ def of_acquisitions(year: int | None) -> str:
     return f"figures/acquired/{'undated' if year is None else year}/index.html"
 
 
-def of_type(series: Series, coin_type: CoinType) -> str:
+def of_type(series: "Series", coin_type: "CoinType") -> str:
     """Find the page of a type's coins side by side."""
     return f"grades/{series.issuer}/{series.id}/{coin_type.id}/index.html"
 

@@ -3,7 +3,6 @@
 What may be in them is what the closed records hold.
 """
 
-import hashlib
 import re
 import unicodedata
 from collections.abc import Iterable, Sequence
@@ -13,7 +12,8 @@ from daterun.checks.slots import figures_of
 from daterun.pages.addresses import denomination_of
 from daterun.pages.binder import Binder
 from daterun.pages.cabinet import Standing
-from daterun.pages.findviews import Cell, DataFile, FindData, Rows
+from daterun.pages.findtexts import data_file, plain_words, put_text
+from daterun.pages.findviews import Cell, DataFile, FindData
 from daterun.pages.measured import diameter_hundredths
 from daterun.pages.pieces import Picture
 from daterun.pages.sides import tone_of
@@ -42,7 +42,6 @@ RANKED = (1, 5, 6, 10)
 NO_YEAR = 9999
 """Sorts coins without a year after all others."""
 
-_MARKUP = re.compile(r"https?://\S+|[*_`#>|\[\]]+")
 _FIGURES = re.compile(r"\d+")
 
 Row = tuple[Cell, ...]
@@ -57,7 +56,7 @@ def lay_down(binder: Binder, part: int = PART) -> FindData:
     return FindData(
         _parts("coins", "daterunCoins", rows, part),
         tuple(
-            _file(
+            data_file(
                 "orders",
                 "daterunOrders",
                 nth,
@@ -75,12 +74,9 @@ def lay_down_text(binder: Binder, data: FindData, standing: Standing) -> FindDat
     nth = next((n for n, each in enumerate(held_coins(binder)) if each.coin.id == standing.coin.id), None)
     if nth is None:
         return data
-    texts = list(data.texts)
-    part, place = divmod(nth, len(texts[0].rows))
-    rows = list(texts[part].rows)
-    rows[place] = text_of(binder, standing)
-    texts[part] = _file("texts", "daterunTexts", part, tuple(rows))  # type: ignore[arg-type]
-    return replace(data, texts=tuple(texts))
+    part, place = divmod(nth, len(data.texts[0].rows))
+    made = put_text(data.texts[part], place, text_of(binder, standing))
+    return replace(data, texts=(*data.texts[:part], made, *data.texts[part + 1 :]))
 
 
 def lay_down_picture(data: FindData, coin_id: str, before: Picture, after: Picture) -> FindData:
@@ -101,7 +97,7 @@ def _exchange(
             if isinstance(row, tuple) and row[0] == coin_id:
                 other = tuple(after if each == before else each for each in row)
                 rows = (*file.rows[:nth], other, *file.rows[nth + 1 :])
-                made = _file(stem, file.name, part, rows)
+                made = data_file(stem, file.name, part, rows)
                 return (*files[:part], made, *files[part + 1 :])
     return files
 
@@ -178,7 +174,7 @@ def text_of(binder: Binder, standing: Standing) -> str:
         coin.grade_reasons,
         coin.notes,
     ]
-    return " ".join(_MARKUP.sub(" ", " ".join(parts)).lower().split())
+    return plain_words(" ".join(parts))
 
 
 def rank(texts: Iterable[str]) -> list[int]:
@@ -252,11 +248,6 @@ def _picture(picture: Picture | None, nth: int) -> Cell:
 
 def _parts(stem: str, name: str, rows: Sequence[Row] | Sequence[str], size: int) -> tuple[DataFile, ...]:
     return tuple(
-        _file(stem, name, nth, tuple(rows[start : start + size]))  # type: ignore[arg-type]
+        data_file(stem, name, nth, tuple(rows[start : start + size]))  # type: ignore[arg-type]
         for nth, start in enumerate(range(0, len(rows), size))
     )
-
-
-def _file(stem: str, name: str, part: int, rows: Rows) -> DataFile:
-    digest = hashlib.blake2b(repr(rows).encode(), digest_size=6).hexdigest()
-    return DataFile(f"find/{stem}-{part + 1}-{digest}.js", name, part, rows)

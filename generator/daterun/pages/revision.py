@@ -9,8 +9,9 @@ from dataclasses import dataclass, replace
 from daterun.pages import addresses
 from daterun.pages.coin import coin_page
 from daterun.pages.findrows import lay_down_text
-from daterun.pages.findviews import DataFile, FindView
+from daterun.pages.findviews import DataFile
 from daterun.pages.plan import Plan
+from daterun.pages.renoting import find_by_texts
 from daterun.pages.tags import tag_pages
 from daterun.pages.views import Page
 
@@ -43,7 +44,8 @@ def revise_notes(plan: Plan, coin_id: str, notes: str) -> Revision | None:
     data = tuple(after[each] for each in after.keys() - before.keys())
     gone = tuple(before.keys() - after.keys())
     if data:
-        pages.append(_find_page(plan, tuple(each.address for each in revised.texts)))
+        find_page = next(each for each in plan.pages if each.address == addresses.FIND)
+        pages.append(find_by_texts(find_page, (each.address for each in revised.texts)))
     new = {each.address: each for each in pages}
     plan = replace(
         plan,
@@ -52,10 +54,3 @@ def revise_notes(plan: Plan, coin_id: str, notes: str) -> Revision | None:
         find=revised,
     )
     return Revision(plan, tuple(pages), data, gone)
-
-
-def _find_page(plan: Plan, texts: tuple[str, ...]) -> Page:
-    """Have the page on which coins are found lead to other words."""
-    page = next(each for each in plan.pages if each.address == addresses.FIND)
-    assert isinstance(page.body, FindView), "coins are found on this page"
-    return replace(page, body=replace(page.body, texts=texts))

@@ -28,8 +28,13 @@ class Mark:
 
 def mark_page(page: Page, theme: str, base: str) -> Mark:
     """Mark a page by its view, the theme's fingerprint and the program; the base is where the site will lie."""
-    shown = hashlib.blake2b(f"{base}\n{page!r}".encode(), digest_size=12).hexdigest()
-    return Mark(shown, theme, program_of_pages())
+    return mark_shown(repr(page), theme, base)
+
+
+def mark_shown(shown: str, theme: str, base: str) -> Mark:
+    """Mark a page by the text of its view."""
+    digest = hashlib.blake2b(f"{base}\n{shown}".encode(), digest_size=12).hexdigest()
+    return Mark(digest, theme, program_of_pages())
 
 
 def mark_picture(order: PictureOrder) -> Mark:

@@ -39,10 +39,18 @@ class Made:
 def read_made(path: Path) -> dict[str, Made]:
     """Read what was made; empty where there is no such record, or one that cannot be read."""
     try:
+        return {address: _made(row) for address, row in read_rows(path).items()}
+    except _UNREADABLE:
+        return {}
+
+
+def read_rows(path: Path) -> dict[str, Any]:
+    """Read what was made, but leave it to ``made_of`` to make something of a row, where few are needed."""
+    try:
         record = json.loads(unseal(path.read_text(encoding="utf-8")))
         if record["version"] != _VERSION:
             return {}
-        made = {str(address): _made(row) for address, row in record["made"].items()}
+        rows = dict(record["made"])
     except _UNREADABLE:
         return {}
     try:
@@ -51,14 +59,22 @@ def read_made(path: Path) -> dict[str, Made]:
             for line in lines[:-1]:  # the last is empty, or was cut short
                 for address, row in json.loads(unseal(line)).items():
                     if row is None:
-                        made.pop(address, None)
+                        rows.pop(address, None)
                     else:
-                        made[address] = _made(row)
+                        rows[address] = row
     except OSError:
-        return made
+        return rows
     except _UNREADABLE:
         return {}  # a record that lacks some of what was made would take that for a stranger's
-    return made
+    return rows
+
+
+def made_of(rows: Mapping[str, Any], address: str) -> Made | None:
+    """Make something of the row of a file; None where there is none that can be read."""
+    try:
+        return _made(rows[address])
+    except _UNREADABLE:
+        return None
 
 
 def write_made(path: Path, made: Mapping[str, Made]) -> None:

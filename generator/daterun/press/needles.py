@@ -6,18 +6,16 @@ text is sought only where it stands alone.
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from daterun.pages.amounts import say_money
 from daterun.pages.wording import say_day
 from daterun.pages.words import Words
+from daterun.press.needle import Needle, Tokens
 from daterun.press.plaintext import tokens_of
 from daterun.readers.said import Said
 from daterun.readers.withheld import Withheld
 from daterun.trade.dates import Day
 from daterun.trade.money import Money
-
-Tokens = tuple[str, ...]
 
 SHORTEST = 4
 """Letters and figures. A shorter text is sought only where it stands alone."""
@@ -26,20 +24,6 @@ LONG_ENOUGH_TO_PART = 5
 """Words. A line or sentence of as many is sought by itself too, so that a part of a long note is found."""
 
 _SIGNS = {"GBP": "£", "USD": "$", "EUR": "€", "JPY": "¥"}
-
-
-@dataclass(frozen=True, slots=True)
-class Needle:
-    """One way in which a page might tell a private value.
-
-    Alone tells that it counts only as the whole of an element, an attribute or a text in data. A proper one is
-    a single word with a capital letter, which counts only as it was typed.
-    """
-
-    tokens: Tokens
-    withheld: Withheld
-    is_alone: bool = False
-    proper: str = ""
 
 
 def make_needles(
@@ -70,15 +54,15 @@ class _Known:
 
     def tells(self, needle: Needle) -> bool:
         tokens = needle.tokens
-        if self.allowed and not self.allowed.isdisjoint(
-            (tokens, tuple(tokens_of(str(needle.withheld.value))))
-        ):
+        withheld = needle.withheld
+        assert withheld is not None, "these needles were made of values"
+        if self.allowed and not self.allowed.isdisjoint((tokens, tuple(tokens_of(str(withheld.value))))):
             return True
-        if not isinstance(needle.withheld.value, str):
+        if not isinstance(withheld.value, str):
             return False
         if tokens in self.names or tokens in self.coinage or tokens in self.theme:
             return True
-        return not needle.withheld.is_strict and tokens in self.everything
+        return not withheld.is_strict and tokens in self.everything
 
 
 class _Runs:

@@ -275,6 +275,21 @@ def open_output(root: Path, reader: str, memory: Path) -> Output:
     )
 
 
+def open_few(
+    root: Path, reader: str, memory: Path, made: dict[str, Made], addresses: Iterable[str]
+) -> Output:
+    """Look at a few files of an edition that stands as it was left, with what was made of them.
+
+    All others stay as they are.
+    """
+    on_disk: dict[str, tuple[int, int]] = {}
+    for address in addresses:
+        with suppress(OSError):
+            status = os.lstat(root / address)
+            on_disk[address] = (status.st_size, status.st_mtime_ns)
+    return Output(root, reader, memory, on_disk, made, True, [], frozenset())
+
+
 def claim(output: Output) -> None:
     """Mark the folder as that of the edition; it is made where it is not there."""
     if output.is_ours:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from daterun.press.needles import Needle
+from daterun.press.needle import Needle
 from daterun.press.plaintext import (
     beside_pixels,
     has_tags,
@@ -48,6 +48,7 @@ class Search:
     """
 
     def __init__(self, needles: Sequence[Needle]) -> None:
+        self.needles = needles
         self._alone = {" ".join(each.tokens): each for each in needles if each.is_alone}
         running = [each for each in needles if not each.is_alone]
         shares = Counter(word for each in running for word in set(each.tokens))
@@ -171,6 +172,7 @@ def _problem(find: Find, pages: list[str], reader: str) -> Problem:
         sentence = f"{find.address} of the {reader} edition would carry more than its pixels"
         return Problem("private value", sentence, Place(find.address))
     withheld = find.needle.withheld
+    assert withheld is not None, "what is told of was sought by its value"
     shown = ", ".join(pages[:_MANY])
     more = f" and {len(pages) - _MANY:,} other files" if len(pages) > _MANY else ""
     said = " ".join(str(withheld.value).split())

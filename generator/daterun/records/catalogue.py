@@ -12,7 +12,7 @@ from daterun.records.coins import Coin, read_coin
 from daterun.records.essays import Essay, read_essay
 from daterun.records.fields import Reading
 from daterun.records.files import list_files, read_text
-from daterun.records.frontmatter import Parted, part_front_matter
+from daterun.records.frontmatter import PartedText, part_front_matter
 from daterun.records.issuers import Issuer, read_issuer
 from daterun.records.located import Entry, Mapping, Text, read_located
 from daterun.records.lots import Lot, read_lot
@@ -133,7 +133,7 @@ class _Folder:
             return None
         return node
 
-    def markdown_file(self, path: str) -> tuple[Mapping, Parted] | None:
+    def markdown_file(self, path: str) -> tuple[Mapping, PartedText] | None:
         text = self.text(path)
         if text is None:
             return None
@@ -253,7 +253,7 @@ def _read_coin(folder: _Folder, series: AnyMapping[str, Series], path: str) -> C
     its_series = find_series(series, named.value) if isinstance(named, Text) else None
     if its_series is not None:
         reading.labels = its_series.labels
-    return read_coin(_stem(path, "coins"), node, parted.text, parted.text_line, reading)
+    return read_coin(_stem(path, "coins"), node, parted, reading)
 
 
 def _read_essays(folder: _Folder) -> tuple[Essay, ...]:

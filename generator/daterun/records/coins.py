@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from daterun.records.fields import Field, Form, Kind, Reading, read_form
+from daterun.records.frontmatter import PartedText
 from daterun.records.kinds import axis as axis_kind
 from daterun.records.kinds import (
     choice,
@@ -118,6 +119,7 @@ class Coin:
     photos: dict[Side, NamedPhoto]
     notes: str
     notes_line: int
+    matter: str = field(compare=False, repr=False)
     at: Mapping = field(compare=False, repr=False)
 
     @property
@@ -278,9 +280,19 @@ COIN = Form(
 )
 
 
-def read_coin(coin_id: str, node: Mapping, notes: str, notes_line: int, reading: Reading) -> Coin | None:
-    """Read a coin from its front matter and notes; None where series or date are missing or misread."""
+def read_coin(coin_id: str, node: Mapping, parted: PartedText, reading: Reading) -> Coin | None:
+    """Read a coin from its front matter, and the text in which that stands with the notes.
+
+    None where series or date are missing or misread.
+    """
     values = read_form(COIN, node, reading)
     if values is None:
         return None
-    return Coin(id=coin_id, path=reading.path, notes=notes, notes_line=notes_line, **values)
+    return Coin(
+        id=coin_id,
+        path=reading.path,
+        notes=parted.text,
+        notes_line=parted.text_line,
+        matter=parted.digest,
+        **values,
+    )

@@ -1,5 +1,6 @@
 """A Markdown file parted into its YAML front matter and its text, with the lines on which each begins."""
 
+import hashlib
 from dataclasses import dataclass
 
 from daterun.problems import Place, Problem
@@ -8,7 +9,7 @@ RULE = "front matter"
 
 
 @dataclass(frozen=True, slots=True)
-class Parted:
+class PartedText:
     """Front matter and text of one file, and the line of the file on which each begins, from 1."""
 
     matter: str
@@ -16,8 +17,18 @@ class Parted:
     text: str
     text_line: int
 
+    @property
+    def digest(self) -> str:
+        """A digest of the front matter as it was typed."""
+        return digest_of_text(self.matter)
 
-def part_front_matter(whole: str, path: str) -> Parted | Problem:
+
+def digest_of_text(text: str) -> str:
+    """Give the digest by which a text is told to be as it was."""
+    return hashlib.blake2b(text.encode("utf-8", "surrogatepass"), digest_size=12).hexdigest()
+
+
+def part_front_matter(whole: str, path: str) -> PartedText | Problem:
     """Part a file at its two rows of three hyphens; a problem where they are not there."""
     lines = whole.split("\n")
     if not lines or lines[0].rstrip() != "---":
@@ -30,7 +41,7 @@ def part_front_matter(whole: str, path: str) -> Parted | Problem:
     for number, line in enumerate(lines[1:], start=1):
         if line.rstrip() in ("---", "..."):
             matter = "\n".join(lines[1:number]) + "\n"
-            return Parted(matter, 2, "\n".join(lines[number + 1 :]), number + 2)
+            return PartedText(matter, 2, "\n".join(lines[number + 1 :]), number + 2)
     return Problem(
         RULE,
         "the front matter has no end",
