@@ -8,6 +8,7 @@ from PIL import Image, ImageDraw
 
 from daterun.readers.reader import Reader
 from daterun.site import build
+from editions import read_all
 
 STAGES = ("photos", "checking", "pages", "pictures", "writing")
 
@@ -28,14 +29,6 @@ def photograph(folder: Path, coin_id: str, width: int, colour: str) -> None:
     ImageDraw.Draw(photo).ellipse((60, 60, width - 60, width - 60), fill=colour)
     photo.save(path.with_name("new.jpg"))
     path.with_name("new.jpg").replace(path)
-
-
-def read_all(root: Path) -> dict[str, bytes]:
-    return {
-        path.relative_to(root).as_posix(): path.read_bytes()
-        for path in sorted(root.rglob("*"))
-        if path.is_file()
-    }
 
 
 def replacing(folder: Path, wanted: str):

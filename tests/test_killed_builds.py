@@ -19,7 +19,10 @@ from PIL import Image, ImageDraw
 
 from daterun.problems import CannotContinue
 from daterun.readers.reader import Reader
+from daterun.records import stamps
 from daterun.site import build
+from daterun.standing import bring_up_to_date
+from editions import read_all
 
 KILLED = int(os.environ.get("DATERUN_KILLS", "20"))
 """Moments at which a build is killed; DATERUN_KILLS=200 asks for more."""
@@ -60,16 +63,22 @@ build(Path(sys.argv[1]), Reader(sys.argv[2]), progress=tell)
 print(total, time.monotonic() - begun)
 """
 
-# A preview's workshop that has built, and is killed at a step of taking up a change of a note.
+# A preview's workshop, or a command, that has built, and is killed at a step of taking up a change of a note.
 REVISER = """
 import os, signal, sys
 from pathlib import Path
 from daterun.readers.reader import Reader
+from daterun.records import stamps
+from daterun.standing import bring_up_to_date
 from daterun.workshop import Workshop
 
+stamps.JUST_NOW_NS = -10**15
 folder, left = Path(sys.argv[1]), int(sys.argv[2])
-workshop = Workshop(folder, Reader.PUBLIC)
-workshop.build()
+if sys.argv[3] == "preview":
+    workshop = Workshop(folder, Reader.PUBLIC)
+    workshop.build()
+else:
+    bring_up_to_date(folder, Reader.PUBLIC)
 coin = folder / "content/coins/ort/1900.md"
 coin.write_text(coin.read_text().replace("Weak.", "Weak at the rim."))
 
@@ -82,7 +91,10 @@ def watch(event, args):
             os.kill(os.getpid(), signal.SIGKILL)
 
 sys.addaudithook(watch)
-result = workshop.follow({"content/coins/ort/1900.md"})
+if sys.argv[3] == "preview":
+    result = workshop.follow({"content/coins/ort/1900.md"})
+else:
+    result = bring_up_to_date(folder, Reader.PUBLIC)
 assert 0 < result.pages_written < result.pages_total, "this was no revision"
 """
 
@@ -112,14 +124,6 @@ def photograph(path: Path, name: str) -> None:
     drawn.ellipse((50, 50, 350, 350), fill=(130, 120, 100))
     drawn.text((150, 190), name, fill="black")
     photo.save(path)
-
-
-def read_all(root: Path) -> dict[str, bytes]:
-    return {
-        path.relative_to(root).as_posix(): path.read_bytes()
-        for path in sorted(root.rglob("*"))
-        if path.is_file()
-    }
 
 
 def change(folder: Path) -> None:
@@ -231,7 +235,9 @@ def test_a_build_that_is_killed_with_its_copies_at_work_is_mended_by_the_next(fo
 
 
 @POSIX
-def test_a_preview_killed_at_any_step_of_a_change_bars_no_build(folder, tmp_path):
+@pytest.mark.parametrize("way", ["preview", "command"])
+def test_a_note_whose_taking_up_is_killed_at_any_step_bars_no_build(folder, tmp_path, monkeypatch, way):
+    monkeypatch.setattr(stamps, "JUST_NOW_NS", -(10**15))
     shutil.copytree(folder, tmp_path / "before")
     coin = folder / "content/coins/ort/1900.md"
     coin.write_text(coin.read_text(encoding="utf-8").replace("Weak.", "Weak at the rim."), encoding="utf-8")
@@ -241,7 +247,7 @@ def test_a_preview_killed_at_any_step_of_a_change_bars_no_build(folder, tmp_path
         shutil.rmtree(again, ignore_errors=True)
         shutil.copytree(tmp_path / "before", again)
         done = subprocess.run(
-            [sys.executable, "-c", REVISER, str(again), str(steps)],
+            [sys.executable, "-c", REVISER, str(again), str(steps), way],
             capture_output=True,
             text=True,
             timeout=300,
@@ -249,7 +255,7 @@ def test_a_preview_killed_at_any_step_of_a_change_bars_no_build(folder, tmp_path
         assert done.returncode in (0, -signal.SIGKILL), done.stderr
         was_killed = done.returncode != 0
         assert not any(b"Quillon" in data for data in read_all(again / "output/public").values())
-        assert not build(again, Reader.PUBLIC).has_errors
+        assert not bring_up_to_date(again, Reader.PUBLIC).has_errors
         assert read_all(again / "output/public") == wanted, steps
         steps += 1 if KILLED > 20 else 5
     assert steps > 9

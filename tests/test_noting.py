@@ -1,7 +1,6 @@
 """Other notes of coins, taken up by a build of its own, leave the edition as a build from nothing makes it."""
 
 import os
-import shutil
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -14,6 +13,7 @@ from daterun.readers.reader import Reader
 from daterun.records import stamps
 from daterun.site import build
 from daterun.standing import bring_up_to_date
+from editions import clean, read_all, replace_in
 
 COIN = "content/coins/ort/1891.md"
 OTHER_COIN = "content/coins/ort/1900.md"
@@ -40,31 +40,6 @@ def folder(catalogue_folder, coin, monkeypatch):
     return made
 
 
-def read_all(root):
-    return {
-        path.relative_to(root).as_posix(): path.read_bytes()
-        for path in sorted(root.rglob("*"))
-        if path.is_file()
-    }
-
-
-def clean(folder, reader=Reader.PUBLIC, web=""):
-    """Build the catalogue in a folder of its own, from nothing."""
-    other = folder.with_name("clean")
-    shutil.rmtree(other, ignore_errors=True)
-    for name in ("content", "themes"):
-        if (folder / name).exists():
-            shutil.copytree(folder / name, other / name)
-    build(other, reader, web=web)
-    return read_all(other / "output" / reader.value)
-
-
-def renote(folder, path, before, after):
-    text = (folder / path).read_text(encoding="utf-8")
-    assert before in text
-    (folder / path).write_text(text.replace(before, after), encoding="utf-8")
-
-
 @pytest.fixture
 def whole_builds(folder, monkeypatch):
     """Every build of the whole edition of the folder that is made, by its reader."""
@@ -87,7 +62,7 @@ def test_other_notes_are_brought_to_the_pages_that_show_them_alone(folder, whole
     root = bring_up_to_date(folder, reader, web=web).output
     before = read_all(root)
     for then, now in (("Sharp", "Sharp, and *toned* all over"), ("toned", "washed"), ("washed", "toned")):
-        renote(folder, COIN, then, now)
+        replace_in(folder / COIN, then, now)
         result = bring_up_to_date(folder, reader, web=web)
         assert result.pages_written == 2
         assert len(result.removed) == 1
@@ -99,9 +74,9 @@ def test_other_notes_are_brought_to_the_pages_that_show_them_alone(folder, whole
 
 def test_notes_of_several_coins_are_taken_up_at_once(folder, whole_builds):
     root = bring_up_to_date(folder, Reader.PUBLIC).output
-    renote(folder, COIN, "Sharp.", "")
-    renote(folder, OTHER_COIN, "Weak.", "Weaker.\n\nAnd *cracked*.")
-    renote(folder, "content/coins/ort/1903.md", "date: 1903\n---\n", "date: 1903\n---\nNew.\n")
+    replace_in(folder / COIN, "Sharp.", "")
+    replace_in(folder / OTHER_COIN, "Weak.", "Weaker.\n\nAnd *cracked*.")
+    replace_in(folder / "content/coins/ort/1903.md", "date: 1903\n---\n", "date: 1903\n---\nNew.\n")
     result = bring_up_to_date(folder, Reader.PUBLIC)
     assert (result.pages_written, len(whole_builds)) == (4, 1)
     assert read_all(root) == clean(folder)
@@ -109,7 +84,7 @@ def test_notes_of_several_coins_are_taken_up_at_once(folder, whole_builds):
 
 def test_what_was_made_is_remembered_as_by_any_build(folder, whole_builds):
     first = bring_up_to_date(folder, Reader.PUBLIC)
-    renote(folder, COIN, "Sharp", "Sharper")
+    replace_in(folder / COIN, "Sharp", "Sharper")
     again = bring_up_to_date(folder, Reader.PUBLIC)
     assert (again.problems, again.coins, again.pages_total) == (
         first.problems,
@@ -170,28 +145,28 @@ OTHERS = {
 def test_whatever_else_changes_is_built_as_ever(folder, whole_builds, path, before, after):
     root = bring_up_to_date(folder, Reader.PUBLIC).output
     stood = read_all(root)
-    renote(folder, path, before, after)
+    replace_in(folder / path, before, after)
     result = bring_up_to_date(folder, Reader.PUBLIC)
     assert len(whole_builds) == 2
     assert read_all(root) == (stood if result.has_errors else clean(folder))
     assert result.problems == build(folder, Reader.PUBLIC).problems
-    renote(folder, path, after, before)
+    replace_in(folder / path, after, before)
     assert not bring_up_to_date(folder, Reader.PUBLIC).has_errors
     assert read_all(root) == clean(folder)
 
 
 def test_notes_of_a_file_with_a_problem_are_built_as_ever(folder, whole_builds):
-    renote(folder, COIN, "Sharp.", "![A ship](ship.jpg)")
+    replace_in(folder / COIN, "Sharp.", "![A ship](ship.jpg)")
     first = bring_up_to_date(folder, Reader.PUBLIC)
     assert [each.place.path for each in first.problems] == [COIN]
-    renote(folder, COIN, "![A ship](ship.jpg)", "Sharp.")
+    replace_in(folder / COIN, "![A ship](ship.jpg)", "Sharp.")
     assert bring_up_to_date(folder, Reader.PUBLIC).problems == ()
     assert len(whole_builds) == 2
 
 
 def test_a_coin_more_beside_other_notes_is_built_as_ever(folder, whole_builds, coin):
     root = bring_up_to_date(folder, Reader.PUBLIC).output
-    renote(folder, COIN, "Sharp", "Sharper")
+    replace_in(folder / COIN, "Sharp", "Sharper")
     (folder / "content/coins/ort/1897.md").write_text(coin("1897"), encoding="utf-8")
     bring_up_to_date(folder, Reader.PUBLIC)
     assert len(whole_builds) == 2
@@ -201,8 +176,8 @@ def test_a_coin_more_beside_other_notes_is_built_as_ever(folder, whole_builds, c
 def test_many_notes_at_once_are_built_as_ever(folder, whole_builds, monkeypatch):
     monkeypatch.setattr(noting, "MOST", 1)
     root = bring_up_to_date(folder, Reader.PUBLIC).output
-    renote(folder, COIN, "Sharp", "Sharper")
-    renote(folder, OTHER_COIN, "Weak.", "Weaker.")
+    replace_in(folder / COIN, "Sharp", "Sharper")
+    replace_in(folder / OTHER_COIN, "Weak.", "Weaker.")
     bring_up_to_date(folder, Reader.PUBLIC)
     assert len(whole_builds) == 2
     assert read_all(root) == clean(folder)
@@ -210,7 +185,7 @@ def test_many_notes_at_once_are_built_as_ever(folder, whole_builds, monkeypatch)
 
 def test_a_page_spoilt_meanwhile_is_mended(folder, whole_builds):
     root = bring_up_to_date(folder, Reader.PUBLIC).output
-    renote(folder, COIN, "Sharp", "Sharper")
+    replace_in(folder / COIN, "Sharp", "Sharper")
     (root / "index.html").write_text("spoilt", encoding="utf-8")
     bring_up_to_date(folder, Reader.PUBLIC)
     assert len(whole_builds) == 2
@@ -223,7 +198,7 @@ def test_notes_saved_just_now_are_taken_up_and_looked_at_again(folder, whole_bui
     monkeypatch.setattr(standing, "has_settled", lambda changed_ns, now_ns: changed_ns <= newest)
     for then, now in (("Sharp", "Blunt"), ("Blunt", "Plain")):
         before = (folder / COIN).stat()
-        renote(folder, COIN, then, now)
+        replace_in(folder / COIN, then, now)
         os.utime(folder / COIN, ns=(before.st_atime_ns, before.st_mtime_ns))
         bring_up_to_date(folder, Reader.PUBLIC)
         assert read_all(root) == clean(folder)
@@ -249,7 +224,7 @@ def test_other_notes_cut_short_are_mended_by_the_next_build(folder, monkeypatch,
 
         return counted
 
-    renote(folder, COIN, "Sharp", "Cut short")
+    replace_in(folder / COIN, "Sharp", "Cut short")
     with monkeypatch.context() as patched:
         for name in ("write", "_add", "_remove"):
             patched.setattr(Output, name, counting(name))
@@ -267,7 +242,7 @@ def test_what_was_left_ready_counts_for_nothing_when_spoilt(folder, whole_builds
     root = bring_up_to_date(folder, Reader.PUBLIC).output
     path = folder / f".daterun/public.{ending}"
     path.write_bytes(spoil(path.read_bytes()))
-    renote(folder, COIN, "Sharp", "Sharper")
+    replace_in(folder / COIN, "Sharp", "Sharper")
     bring_up_to_date(folder, Reader.PUBLIC)
     wanted, left = clean(folder), read_all(root)
     assert {each: left.get(each) for each in wanted} == wanted
@@ -276,9 +251,9 @@ def test_what_was_left_ready_counts_for_nothing_when_spoilt(folder, whole_builds
 
 def test_what_a_preview_or_another_build_made_meanwhile_is_seen(folder, whole_builds):
     root = bring_up_to_date(folder, Reader.PUBLIC).output
-    renote(folder, OTHER_COIN, "Weak.", "Weak on one side.")
+    replace_in(folder / OTHER_COIN, "Weak.", "Weak on one side.")
     build(folder, Reader.PUBLIC)
-    renote(folder, COIN, "Sharp", "Sharper")
+    replace_in(folder / COIN, "Sharp", "Sharper")
     bring_up_to_date(folder, Reader.PUBLIC)
     assert read_all(root) == clean(folder)
 
@@ -287,11 +262,11 @@ def test_catalogues_of_very_many_coins_have_no_desk(folder, whole_builds, monkey
     bring_up_to_date(folder, Reader.PUBLIC)
     assert (folder / ".daterun/public.slips").exists()
     monkeypatch.setattr(site, "_MANY_COINS", 1)
-    renote(folder, COIN, "VF30", "VF35")
+    replace_in(folder / COIN, "VF30", "VF35")
     root = bring_up_to_date(folder, Reader.PUBLIC).output
     assert not (folder / ".daterun/public.desk").exists()
     assert not (folder / ".daterun/public.slips").exists()
-    renote(folder, COIN, "Sharp", "Sharper")
+    replace_in(folder / COIN, "Sharp", "Sharper")
     bring_up_to_date(folder, Reader.PUBLIC)
     assert len(whole_builds) == 3
     assert read_all(root) == clean(folder)

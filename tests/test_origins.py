@@ -15,6 +15,7 @@ from daterun.press.folders import choose_output
 from daterun.readers.reader import Reader
 from daterun.site import build, check
 from daterun.sourcefiles import Part
+from editions import read_all
 
 SETTINGS = """\
 title: A small cabinet
@@ -248,12 +249,6 @@ def test_whatever_an_edit_changes_has_named_the_file_that_was_edited(catalogue_f
         (folder / path).write_text(text, encoding="utf-8")
     assert missed == []
     assert changing > len(edits) * 2 // 3
-
-
-def read_all(root):
-    return {
-        each.relative_to(root).as_posix(): each.read_bytes() for each in root.rglob("*") if each.is_file()
-    }
 
 
 THEME_EDITS = {

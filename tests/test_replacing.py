@@ -20,6 +20,7 @@ from daterun.readers.reader import Reader
 from daterun.records import stamps
 from daterun.site import build
 from daterun.workshop import Workshop
+from editions import clean, read_all
 
 COIN = "content/coins/ort/1891.md"
 APART = 1 if int(os.environ.get("DATERUN_KILLS", "20")) > 20 else 3
@@ -88,23 +89,6 @@ def photograph(path: Path, name: str, size: int = 400, radius: int = 150) -> Non
         drawn.ellipse(box, fill=(130, 120, 100))
     drawn.text((middle - 50, middle - 10), name[-20:], fill="black")
     photo.save(path)
-
-
-def read_all(root):
-    return {
-        path.relative_to(root).as_posix(): path.read_bytes()
-        for path in sorted(root.rglob("*"))
-        if path.is_file()
-    }
-
-
-def clean(folder, reader=Reader.PUBLIC):
-    """Build the catalogue in a folder of its own, from nothing."""
-    other = folder.with_name("clean")
-    shutil.rmtree(other, ignore_errors=True)
-    shutil.copytree(folder / "content", other / "content", symlinks=True)
-    build(other, reader)
-    return read_all(other / "output" / reader.value)
 
 
 def without_whole_builds(monkeypatch):

@@ -11,6 +11,7 @@ from PIL import Image, ImageDraw
 from daterun.problems import CannotContinue
 from daterun.readers.reader import Reader
 from daterun.site import build, check
+from editions import read_all
 
 NOTES = "A *sharp* strike; see [[ort/1891 both]] and [[ort 1892]].\n\n<script>alert(1)</script>\n"
 
@@ -41,14 +42,6 @@ def files(coin):
 @pytest.fixture
 def folder(catalogue_folder, files):
     return catalogue_folder(files)
-
-
-def read_all(root):
-    return {
-        path.relative_to(root).as_posix(): path.read_bytes()
-        for path in sorted(root.rglob("*"))
-        if path.is_file()
-    }
 
 
 def edit(folder, name, before, after):

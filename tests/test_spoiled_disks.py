@@ -12,6 +12,7 @@ from PIL import Image, ImageDraw
 from daterun.problems import CannotContinue
 from daterun.readers.reader import Reader
 from daterun.site import build
+from editions import read_all
 
 POSIX = pytest.mark.skipif(
     sys.platform == "win32", reason="Windows mounts no such disk and sets no such limit"
@@ -53,14 +54,6 @@ def photograph(path: Path, nth: int) -> None:
     mask = Image.new("L", photo.size)
     ImageDraw.Draw(mask).ellipse((90, 90, 810, 810), fill=255)
     Image.composite(photo, white, mask).save(path)
-
-
-def read_all(root: Path) -> dict[str, bytes]:
-    return {
-        path.relative_to(root).as_posix(): path.read_bytes()
-        for path in sorted(root.rglob("*"))
-        if path.is_file()
-    }
 
 
 def change(folder: Path) -> None:

@@ -13,6 +13,7 @@ from daterun.problems import CannotContinue
 from daterun.readers.reader import Reader
 from daterun.sealed import seal, unseal
 from daterun.standing import bring_up_to_date
+from editions import read_all
 
 SPOILT = {
     "empty": b"",
@@ -47,14 +48,6 @@ def folder(catalogue_folder, coin, monkeypatch):
     photo.save(made / "content/photos/a.obverse.jpg")
     os.utime(made / "content/photos/a.obverse.jpg", ns=(10**18, 10**18))
     return made
-
-
-def read_all(root: Path) -> dict[str, bytes]:
-    return {
-        path.relative_to(root).as_posix(): path.read_bytes()
-        for path in sorted(root.rglob("*"))
-        if path.is_file()
-    }
 
 
 def remembered(folder: Path) -> list[Path]:

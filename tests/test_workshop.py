@@ -1,7 +1,5 @@
 """A workshop's edition is at every moment what a clean build makes, whichever way it came about."""
 
-import shutil
-
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -12,6 +10,7 @@ from daterun.readers.reader import Reader
 from daterun.records import stamps
 from daterun.site import build
 from daterun.workshop import Workshop
+from editions import clean, read_all, replace_in
 
 COIN = "content/coins/ort/1891.md"
 
@@ -27,31 +26,6 @@ def folder(catalogue_folder, coin, monkeypatch):
             "content/pages/on-orts.md": "---\ntitle: On orts\n---\nThe first is [[ort/1891]].\n",
         }
     )
-
-
-def read_all(root):
-    return {
-        path.relative_to(root).as_posix(): path.read_bytes()
-        for path in sorted(root.rglob("*"))
-        if path.is_file()
-    }
-
-
-def clean(folder, reader=Reader.PUBLIC):
-    """Build the catalogue in a folder of its own, from nothing."""
-    other = folder.with_name("clean")
-    shutil.rmtree(other, ignore_errors=True)
-    for name in ("content", "themes"):
-        if (folder / name).exists():
-            shutil.copytree(folder / name, other / name)
-    build(other, reader)
-    return read_all(other / "output" / reader.value)
-
-
-def replace_in(path, before, after):
-    text = path.read_text(encoding="utf-8")
-    assert before in text
-    path.write_text(text.replace(before, after), encoding="utf-8")
 
 
 def without_whole_builds(monkeypatch):

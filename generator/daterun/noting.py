@@ -34,7 +34,6 @@ from daterun.revising import Revised
 MOST = 40
 """Coins whose notes are taken up by themselves; with more, all is read again."""
 
-
 _DATA = re.compile(r"find/(?:coins|texts)-\d+-[0-9a-f]+\.js")
 
 

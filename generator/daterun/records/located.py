@@ -7,6 +7,7 @@ certificate ``0640`` stays ``0640``. Anchors, tags and endless nesting, which no
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from sys import intern
 from typing import Any
 
 import yaml
@@ -207,7 +208,7 @@ class _Reading:
                 if isinstance(key_node, Items | Mapping):
                     self.report("yaml", "a list or a mapping cannot be a key", key_node.place)
                 continue
-            key = key_node.value
+            key = intern(key_node.value)  # the same in all files of a kind
             if isinstance(value, Text) and not value.value and not value.quoted:
                 value = Text("", key_node.place)
                 colonless = _marks(after)[0].index == _marks(event)[1].index
