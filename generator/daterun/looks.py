@@ -56,7 +56,7 @@ class Look:
     def again(self, root: Path, addresses: Iterable[str]) -> None:
         """Look again at the folders of some files below a folder that was looked at, and at no others."""
         for under in dict.fromkeys(each.rpartition("/")[0] for each in addresses):
-            folder = f"{os.fspath(root)}/{under}" if under else os.fspath(root)
+            folder = os.path.join(root, *under.split("/")) if under else os.fspath(root)  # noqa: PTH118
             folders = self._folder(folder, f"{under}/" if under else "")
             if any(path not in self._seen for path, _ in folders):
                 self.can_tell = False

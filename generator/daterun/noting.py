@@ -4,28 +4,27 @@ The pages of those coins, and the words by which they are found, are made of wha
 catalogue is not read. That the edition is what a build from nothing makes is held by ``tests/test_noting.py``.
 """
 
-import re
-from collections.abc import Collection, Iterable, Mapping, Sequence
-from contextlib import suppress
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from daterun.bundled import themes_folder
-from daterun.desk import DESK, SLIPS, Desk, digest_of_notes, read_desk
+from daterun.desk import DESK, Desk, digest_of_notes, read_desk
 from daterun.pages import addresses
-from daterun.pages.findtexts import rows_of
+from daterun.pages.findtexts import is_data, rows_of
 from daterun.pages.findviews import DataFile, FindView
 from daterun.pages.renoting import find_by_texts, notes_on, renote, reword
-from daterun.pages.views import CoinView, Page
+from daterun.pages.views import Page
 from daterun.press.datafiles import read_data
+from daterun.press.inspection import sought_last
 from daterun.press.made import made_of, read_rows
 from daterun.press.output import Output, open_few
 from daterun.press.searching import Search
-from daterun.press.slips import add_slips, read_slip
+from daterun.press.slips import SLIPS, add_slips, read_slip
 from daterun.press.templates import Press
 from daterun.press.theme import ThemeMistake, find_theme
 from daterun.press.words import read_words
-from daterun.problems import Place, Problem
+from daterun.problems import Place, tells_of
 from daterun.records.files import read_text
 from daterun.records.frontmatter import PartedText, part_front_matter
 from daterun.result import BuildResult
@@ -34,7 +33,8 @@ from daterun.revising import Revised
 MOST = 40
 """Coins whose notes are taken up by themselves; with more, all is read again."""
 
-_DATA = re.compile(r"find/(?:coins|texts)-\d+-[0-9a-f]+\.js")
+MOST_TIMES = 200
+"""How often notes are taken up before all is read again: each time adds to what is remembered."""
 
 
 class _NotByItself(Exception):
@@ -61,8 +61,9 @@ class Renoted:
 
 @dataclass(frozen=True, slots=True)
 class _Coin:
-    """A coin with other notes: its page as it was, and its notes now."""
+    """A coin with other notes: its id, its page as it was, and its notes now."""
 
+    id: str
     page: Page
     notes: str
 
@@ -88,10 +89,12 @@ class _Edition:
         now = digest_of_notes(parted.text)
         if now == notes:
             return now, None
-        page = self.page(addresses.of_coin(path.removeprefix("content/coins/").removesuffix(".md")))
-        if digest_of_notes(notes_on(page)) != notes:
+        coin_id = path.removeprefix("content/coins/").removesuffix(".md")
+        page = self.page(addresses.of_coin(coin_id))
+        before = notes_on(page)
+        if digest_of_notes(before) != notes or self.desk.search.spares(before):
             raise _NotByItself
-        return now, _Coin(page, parted.text)
+        return now, _Coin(coin_id, page, parted.text)
 
     def page(self, address: str) -> Page:
         """Take up a page as it was made."""
@@ -104,7 +107,7 @@ class _Edition:
 
     def data(self, address: str) -> DataFile:
         """Take up a part of the data for scripts, which lies nowhere but beside the page of finding."""
-        if not _DATA.fullmatch(address):
+        if not is_data(address):
             raise _NotByItself
         try:
             return read_data(address, (self.root / address).read_bytes())
@@ -127,13 +130,15 @@ class _Edition:
         touched = [*(each.address for each in whole), *(each.address for each in (*before, *after))]
         made = {each: row for each in touched if (row := made_of(self.made, each)) is not None}
         edition = open_few(self.root, self.reader, self.memory, made, touched)
+        if any((each in edition.on_disk) != (each in made) for each in touched):
+            raise _NotByItself  # something of the keeper's lies where words are to lie
         revised = Revised(_Tools(press, desk.search, edition), tuple(each.address for each in before))
         revised.print(whole, after, before)
         return revised
 
     def _reworded(self, find: Page, coins: Iterable[_Coin]) -> tuple[list[DataFile], list[DataFile]]:
         """Give the parts of the words by which coins are found that are other ones now, as they were and are."""
-        by_id = {each.page.body.id: each for each in coins if isinstance(each.page.body, CoinView)}
+        by_id = {each.id: each for each in coins}
         view = find.body
         if not isinstance(view, FindView):
             raise _NotByItself
@@ -141,13 +146,16 @@ class _Edition:
         for rows, texts in zip(rows_of(view), view.texts, strict=True):
             ids = [row[0] for row in self.data(rows).rows if isinstance(row, tuple)]
             met = [nth for nth, each in enumerate(ids) if each in by_id]
-            part = now = self.data(texts) if met else None
+            if not met:
+                continue
+            part = now = self.data(texts)
             for nth in met:
                 coin = by_id[str(ids[nth])]
-                now = reword(now, nth, notes_on(coin.page), coin.notes) if now is not None else None
-            if part is not None and now is None:
-                raise _NotByItself
-            if part is not None and now is not None and now.address != part.address:
+                other = reword(now, nth, notes_on(coin.page), coin.notes)
+                if other is None:
+                    raise _NotByItself
+                now = other
+            if now.address != part.address:
                 before.append(part)
                 after.append(now)
         return before, after
@@ -169,10 +177,12 @@ def take_up_notes(
     edition as it was left then, with the result given. Raise CannotContinue as ``site.build`` does.
     """
     desk = read_desk(memory.with_suffix(DESK))
-    if desk is None or not desk.typed.keys() == desk.stamps.keys() == stamps.keys():
+    if desk is None or desk.search.fingerprint != sought_last(memory):
+        return None
+    if desk.stamps.keys() != stamps.keys() or not desk.typed.keys() >= stamps.keys():
         return None
     touched = {path for path, stamp in stamps.items() if not stamp or stamp != desk.stamps[path]}
-    if len(touched) > MOST or _tells_of(touched, last.problems):
+    if len(touched) > MOST or desk.times >= MOST_TIMES or tells_of(touched, last.problems):
         return None
     edition = _Edition(folder, reader, last.output, memory, desk)
     try:
@@ -186,14 +196,9 @@ def take_up_notes(
     if not revised.tells_nothing_private():
         return None
     written = revised.parts.edition.revise(revised.marks, revised.files, revised.gone)
-    with suppress(OSError):  # a slip that is not there has everything planned
-        add_slips(memory.with_suffix(SLIPS), map(repr, revised.pages))
+    add_slips(memory.with_suffix(SLIPS), map(repr, revised.pages))
     typed = {path: (desk.typed[path][0], now) for path, (now, _) in read.items()}
     pages = sum(each.address in written for each in revised.pages)
     result = replace(last, pages_written=pages, removed=revised.gone)
-    return Renoted(result, replace(desk, typed={**desk.typed, **typed}), (*revised.files, *revised.gone))
-
-
-def _tells_of(paths: Collection[str], problems: Iterable[Problem]) -> bool:
-    """Tell whether any problem has to do with one of these files."""
-    return any(place.path in paths for each in problems for place in (each.place, *each.others))
+    desk = replace(desk, typed={**desk.typed, **typed}, times=desk.times + 1)
+    return Renoted(result, desk, (*revised.files, *revised.gone))

@@ -8,7 +8,7 @@ from daterun.press.inspection import Inspection
 from daterun.press.output import Output
 from daterun.press.searching import Find
 from daterun.press.sheets import Sheets
-from daterun.press.slips import Slips, is_kept
+from daterun.press.slips import Slips, has_slip
 from daterun.press.templates import Press
 from daterun.result import Progress
 from daterun.shares import share_out
@@ -34,7 +34,7 @@ def print_stale(
     def make(page: Page) -> tuple[Mark, str, bytes, list[Find], str]:
         shown = repr(page)
         mark = mark_shown(shown, press.theme.fingerprint, press.base)
-        slip = shown if slips is not None and is_kept(page) else ""
+        slip = shown if slips is not None and has_slip(page) else ""
         reason = edition.reason(page.address, mark)
         if not reason:
             return mark, "", b"", [], slip

@@ -7,7 +7,7 @@ CannotContinue   a mistake that makes going on senseless, caught once, in the co
 """
 
 import difflib
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -90,3 +90,8 @@ def meant(word: str, known: Iterable[str]) -> str:
     if 0 < len(words) <= 12:
         return "known here: " + ", ".join(words)
     return ""
+
+
+def tells_of(paths: Collection[str], problems: Iterable[Problem]) -> bool:
+    """Tell whether any problem has to do with one of these files."""
+    return any(place.path in paths for each in problems for place in (each.place, *each.others))

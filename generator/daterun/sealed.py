@@ -5,6 +5,9 @@ import hashlib
 _BEGIN, _THEN = '{"seal":"', '",'
 _LENGTH = 32
 
+SEALED = len(_BEGIN) + _LENGTH
+"""Signs at the beginning of what is sealed that tell it from anything else that is."""
+
 
 def seal(facts: str) -> str:
     """Seal a JSON object, given as a text that is not empty of facts; what comes of it is one as well."""

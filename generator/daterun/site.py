@@ -15,7 +15,7 @@ from daterun.bundled import themes_folder
 from daterun.checks.catalogue import check_catalogue
 from daterun.checks.claims import claimed_photos
 from daterun.checks.photos import PhotoFacts
-from daterun.desk import SLIPS, Desk, digest_of_notes
+from daterun.desk import Desk, digest_of_notes
 from daterun.pages.pictures import PictureOrder
 from daterun.pages.plan import Plan, plan_pages
 from daterun.pages.plates import PlateOrder
@@ -36,7 +36,7 @@ from daterun.press.pictures import make_pictures
 from daterun.press.plates import PlatePress, draw_plates
 from daterun.press.searching import Search, word_finds
 from daterun.press.sheets import Sheets
-from daterun.press.slips import Slips
+from daterun.press.slips import SLIPS, Slips
 from daterun.press.templates import Press
 from daterun.press.theme import Theme, ThemeMistake, find_theme
 from daterun.press.turns import taking_turns
@@ -229,7 +229,7 @@ def _build(
 
 def _lay_desk(catalogue: Catalogue, search: Search, base: str) -> Desk:
     """Tell what the next build needs to take up other notes of coins without reading everything."""
-    typed = {each.path: (each.matter, digest_of_notes(each.notes)) for each in catalogue.coins}
+    typed = {each.path: (each.matter_digest, digest_of_notes(each.notes)) for each in catalogue.coins}
     return Desk(catalogue.settings.theme, catalogue.settings.language, base, typed, search)
 
 

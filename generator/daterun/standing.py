@@ -10,7 +10,7 @@ import sys
 import time
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -41,7 +41,7 @@ def bring_up_to_date(
         return last
     from daterun.press.turns import taking_turns
 
-    with taking_turns(folder, reader.value, standing.root):
+    with taking_turns(folder, reader.value, standing.root):  # which the build within does for itself again
         renoted = _with_other_notes(folder, reader, standing)
         if renoted is not None:
             standing.remember(renoted.result, renoted.desk, renoted.changed)
@@ -101,7 +101,7 @@ class Standing:
     def last_result(self, but_for_coins: bool = False) -> BuildResult | None:
         """Give what the last build came to, with nothing made; None where anything is not as it was then.
 
-        The files of coins may be others, where that is said; but there are as many of the same names.
+        Where it is said, the files of coins may be others. The look at the edition is kept for ``remember``.
         """
         if not self._rest or not (self._of_coins or but_for_coins):
             return None
@@ -138,8 +138,8 @@ class Standing:
                 clear_desk(self.memory)
             if result.has_errors or not self._rest:
                 return
-            if desk is not None:
-                write_desk(self.memory.with_suffix(DESK), desk, self.coins)
+            if desk is not None:  # before what tells that it counts
+                write_desk(self.memory.with_suffix(DESK), replace(desk, stamps=self.coins))
             stored = {
                 "rest": self._rest,
                 "of coins": self._of_coins,
@@ -164,7 +164,8 @@ class Standing:
 
 
 def _is_coin(address: str) -> bool:
-    return address.startswith("coins/") and address.endswith(".md")
+    """Tell whether a file is read as a coin's; hidden ones are not."""
+    return address.startswith("coins/") and address.endswith(".md") and "/." not in address
 
 
 def _look_at_edition(root: Path) -> Look:

@@ -18,6 +18,7 @@ from daterun.press.faces import FaceStore
 from daterun.press.folders import MEMORY, choose_output
 from daterun.press.theme import ThemeMistake
 from daterun.press.turns import taking_turns
+from daterun.problems import tells_of
 from daterun.readers.reader import Reader
 from daterun.records.catalogue import read_again
 from daterun.records.coins import Coin
@@ -91,10 +92,9 @@ class Workshop:
         beside = {each for each in touched if each != path}
         if any(not each.startswith(path) or os.path.lexists(self.folder / each) for each in beside):
             return None
-        if beside and self._last is not None and self._last.parts is not None:
-            problems = self._last.parts.checked.problems
-            if any(place.path in beside for each in problems for place in (each.place, *each.others)):
-                return None
+        last = self._last.parts if self._last is not None else None
+        if last is not None and tells_of(beside, last.checked.problems):
+            return None
         return path
 
     def _revise(self, path: str) -> BuildResult | None:
@@ -173,8 +173,7 @@ class Workshop:
     def _read(self, path: str, before: Coin, parts: Parts) -> Coin | None:
         """Read a coin's file again; None where more than its notes has changed, or there is a problem in it."""
         catalogue = parts.checked.catalogue
-        around = [place for each in parts.checked.problems for place in (each.place, *each.others)]
-        if any(each.path == path for each in around):
+        if tells_of((path,), parts.checked.problems) or parts.search.spares(before.notes):
             return None
         after, problems = read_again(self.folder, path, catalogue)
         if after is None or problems or after.at != before.at:

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from daterun.press.needles import Needle, make_needles
 from daterun.press.searching import Search, word_finds
+from daterun.press.veiled import VeiledSearch
 from daterun.problems import Place
 from daterun.readers.said import Said
 from daterun.readers.withheld import Withheld
@@ -35,7 +36,13 @@ def seek(words):
     def search(value, page, said=None, allowed=(), theme=(), strict=True, address="a.html"):
         withheld = Withheld(value, "kept", "coin a", Place("content/coins/a.md", 3), strict)
         needles = make_needles([withheld], said or Said(), words, theme, allowed)
-        return bool(Search(needles).in_file(address, page.encode()))
+        search = Search(needles)
+        found = bool(search.in_file(address, page.encode()))
+        veiled = VeiledSearch(search.veiled, search.spared)
+        assert (veiled.fingerprint, bool(veiled)) == (search.fingerprint, bool(search))
+        is_found = bool(veiled.in_file(address, page.encode()))
+        assert is_found == found or (is_found and any(each.proper for each in needles))
+        return found
 
     return search
 
@@ -251,3 +258,20 @@ def test_a_name_is_no_part_of_a_longer_one_whatever_page_comes_first(seek, words
 
 def test_what_stands_between_tags_within_an_attribute_is_found(seek):
     assert seek("Anna Berg", '<p title="<b>Anna Berg</b>">')
+
+
+@pytest.mark.parametrize("strict", [True, False])
+def test_what_only_the_keepers_free_words_say_is_spared_and_known_to_be(words, strict):
+    withheld = Withheld("Found under the hearth", "notes", "coin a", Place("content/coins/a.md", 3), strict)
+    said = Said(free={"It was found under the hearth."})
+    search = Search(make_needles([withheld], said, words, (), ()))
+    assert bool(search) == strict
+    for each in (search, VeiledSearch(search.veiled, search.spared)):
+        assert each.spares("*Found under* the hearth, they say.") == (not strict)
+        assert not each.spares("Found by the hearth.")
+
+
+@pytest.mark.parametrize("line", ["", "1 2 3", "a b c d", "1 2 3 4 5"])
+def test_what_is_no_veiled_needle_is_refused(line):
+    with pytest.raises(ValueError):
+        VeiledSearch([line], [])

@@ -1,9 +1,11 @@
 """Slips of pages are read back as the views that they were written from, or not at all."""
 
+from dataclasses import replace
+
 import pytest
 
 from daterun.press.fingerprints import mark_page, mark_shown
-from daterun.press.slips import Slips, add_slips, is_kept, read_slip
+from daterun.press.slips import Slips, add_slips, has_slip, read_slip
 from daterun.readers.closing import close_catalogue
 from daterun.readers.reader import Reader
 from daterun.site import check, open_theme, plan_edition
@@ -27,7 +29,7 @@ def pages(catalogue_folder, coin):
     assert not checked.has_errors, checked.problems
     theme, words = open_theme(folder, checked.catalogue)
     plan = plan_edition(close_catalogue(checked.catalogue, checked.photos, Reader.PUBLIC), words, theme)
-    return [each for each in plan.pages if is_kept(each)]
+    return [each for each in plan.pages if has_slip(each)]
 
 
 def written(path, pages):
@@ -38,7 +40,7 @@ def written(path, pages):
     return path
 
 
-def test_every_page_of_which_a_slip_is_kept_is_read_back(pages, tmp_path):
+def test_every_page_of_which_a_slip_has_slip_is_read_back(pages, tmp_path):
     path = written(tmp_path / "public.slips", pages)
     assert {each.template for each in pages} == {"coin", "find"}
     for each in pages:
@@ -49,7 +51,9 @@ def test_every_page_of_which_a_slip_is_kept_is_read_back(pages, tmp_path):
 def test_a_later_slip_of_a_page_counts(pages, tmp_path):
     path = written(tmp_path / "public.slips", pages)
     page = pages[0]
-    add_slips(path, [repr(page).replace("site_title='", "site_title='New ")])
+    later = replace(page, frame=replace(page.frame, site_title="Another cabinet"))
+    add_slips(path, [repr(later)])
+    assert read_slip(path, page.address, mark_page(later, "theme", BASE), BASE) == later
     assert read_slip(path, page.address, mark_page(page, "theme", BASE), BASE) is None
 
 
@@ -75,6 +79,28 @@ def test_a_slip_counts_for_its_page_and_the_place_of_its_site_alone(pages, tmp_p
     assert read_slip(path, pages[1].address, mark, BASE) is None
     assert read_slip(path, "coins/none/index.html", mark, BASE) is None
     assert read_slip(tmp_path / "none.slips", pages[0].address, mark, BASE) is None
+
+
+def lies_of(shown: str) -> list[str]:
+    """Word views that are well formed, but not the ones that their beginnings tell of, or of other sorts."""
+    return [
+        shown.replace(", template=", ", address='../../evil.html', template=", 1),
+        shown.replace("markdown='", "markdown=5, links='", 1),
+        shown.replace("most_held=4", "most_held='4'", 1),
+        shown.replace("most_held=4", "most_held=True", 1),
+        shown.replace("companions=()", "companions='none'", 1),
+        shown.replace("most_held=4", "most_held= 4", 1),
+    ]
+
+
+@pytest.mark.parametrize("nth", range(6))
+def test_a_slip_that_is_no_view_as_its_text_says_is_none(pages, tmp_path, nth):
+    page = next(each for each in pages if each.template == "coin" and each.body.notes is not None)
+    shown = lies_of(repr(page))[nth]
+    assert shown != repr(page)
+    path = tmp_path / "forged.slips"
+    path.write_text(f"\n{shown}", encoding="utf-8")
+    assert read_slip(path, page.address, mark_shown(shown, "", BASE), BASE) is None
 
 
 HOSTILE = (

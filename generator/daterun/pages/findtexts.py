@@ -5,6 +5,8 @@ import re
 
 from daterun.pages.findviews import DataFile, FindView, Rows
 
+_DATA = re.compile(r"find/[a-z]+-\d+-[0-9a-f]+\.js")
+
 _MARKUP = re.compile(r"https?://\S+|[*_`#>|\[\]]+")
 
 
@@ -17,6 +19,11 @@ def data_file(stem: str, name: str, part: int, rows: Rows) -> DataFile:
     """Lay rows down in a file that is called by what it holds."""
     digest = hashlib.blake2b(repr(rows).encode(), digest_size=6).hexdigest()
     return DataFile(f"find/{stem}-{part + 1}-{digest}.js", name, part, rows)
+
+
+def is_data(address: str) -> bool:
+    """Tell whether a file is called as those in which data are laid down."""
+    return _DATA.fullmatch(address) is not None
 
 
 def rows_of(view: FindView) -> tuple[str, ...]:

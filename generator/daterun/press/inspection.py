@@ -5,6 +5,7 @@ What was sought the last time is remembered beside what was made; losing that co
 
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
+from pathlib import Path
 
 from daterun.press.output import Output
 from daterun.press.plaintext import BREAK, is_text
@@ -20,7 +21,7 @@ class Inspection:
         self.edition = edition
         self.finds: list[Find] = []
         self._memory = edition.memory.with_suffix(".searched")
-        self._is_known = self._remembered() == search.fingerprint
+        self._is_known = sought_last(edition.memory) == search.fingerprint
 
     def search_around(self, searched: Iterable[str], files: Mapping[str, bytes], kept: Iterable[str]) -> None:
         """Search the files that are to stand beside the pages, and every address.
@@ -83,8 +84,10 @@ class Inspection:
         except OSError:
             return False
 
-    def _remembered(self) -> str:
-        try:
-            return self._memory.read_text(encoding="ascii")
-        except (OSError, UnicodeDecodeError):
-            return ""
+
+def sought_last(memory: Path) -> str:
+    """Tell by its fingerprint what an edition was searched for the last time; "" where that is not known."""
+    try:
+        return memory.with_suffix(".searched").read_text(encoding="ascii")
+    except (OSError, UnicodeDecodeError):
+        return ""

@@ -6,6 +6,7 @@ it was.
 """
 
 import json
+import time
 from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass
@@ -13,9 +14,9 @@ from pathlib import Path
 from typing import Any
 
 from daterun.press.fingerprints import Mark
-from daterun.sealed import seal, unseal
+from daterun.sealed import SEALED, seal, unseal
 
-_VERSION = 1
+_VERSION = 2
 
 _UNREADABLE = (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError)
 
@@ -80,10 +81,12 @@ def made_of(rows: Mapping[str, Any], address: str) -> Made | None:
 def write_made(path: Path, made: Mapping[str, Made]) -> None:
     """Write what was made, whole or not at all, and only where it differs from what is written there."""
     rows = {address: _row(each) for address, each in sorted(made.items())}
-    text = seal(json.dumps({"version": _VERSION, "made": rows}, ensure_ascii=False, separators=(",", ":")))
+    facts = json.dumps(rows, ensure_ascii=False, separators=(",", ":"))
+    text = seal(f'{{"version":{_VERSION},"written":{time.time_ns()},"made":{facts}}}')
     beside = _beside(path)
     with suppress(OSError, ValueError):
-        if not beside.exists() and path.read_text(encoding="utf-8") == text:
+        stood = unseal(path.read_text(encoding="utf-8"))
+        if not beside.exists() and stood.partition(',"made":')[2] == f"{facts}}}":
             return
     path.parent.mkdir(parents=True, exist_ok=True)
     new = path.with_name(f"{path.name}.new")
@@ -95,10 +98,14 @@ def write_made(path: Path, made: Mapping[str, Made]) -> None:
 def add_made(path: Path, made: Mapping[str, Made | None]) -> None:
     """Add what became of a few files to what is written; None for one that is no more."""
     beside = _beside(path)
-    begin = "" if beside.exists() else f"{_stamp(path)}\n"
+    stamp = f"{_stamp(path)}\n"
     rows = {address: _row(each) if each is not None else None for address, each in made.items()}
-    with beside.open("a", encoding="utf-8") as file:
-        file.write(f"{begin}{seal(json.dumps(rows))}\n")
+    with beside.open("a+b") as file:
+        file.seek(0)
+        whole = file.read()
+        end = whole.rfind(b"\n") + 1 if whole.startswith(stamp.encode()) else 0
+        file.truncate(end)  # a line cut short, as by a full disk, would spoil those behind it
+        file.write(f"{'' if end else stamp}{seal(json.dumps(rows))}\n".encode())
 
 
 def write_last(path: Path, reasons: Mapping[str, str]) -> None:
@@ -121,9 +128,9 @@ def _beside(path: Path) -> Path:
 
 
 def _stamp(path: Path) -> str:
-    """Tell which record it is that something is added to: another has another time, or another number on disk."""
-    status = path.stat()
-    return f"{status.st_size} {status.st_mtime_ns} {status.st_ino}"
+    """Tell which record it is that something is added to, by its seal; no two were written at one time."""
+    with path.open(encoding="utf-8") as file:
+        return file.readline(SEALED)
 
 
 def _row(each: Made) -> tuple[list[str], int, int, str, str, str]:

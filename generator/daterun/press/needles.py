@@ -6,6 +6,7 @@ text is sought only where it stands alone.
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from daterun.pages.amounts import say_money
 from daterun.pages.wording import say_day
@@ -29,14 +30,20 @@ _SIGNS = {"GBP": "£", "USD": "$", "EUR": "€", "JPY": "¥"}
 def make_needles(
     withheld: Iterable[Withheld], said: Said, words: Words, theme_texts: Iterable[str], allowed: Iterable[str]
 ) -> tuple[Needle, ...]:
-    """Make what is sought of private values, given what is said anyway and what the keeper allows by name."""
-    sought = [needle for each in withheld for needle in _needles(each, words, said)]
-    known = _Known(said, theme_texts, allowed, {each.tokens for each in sought})
-    found: dict[tuple[Tokens, bool], Needle] = {}
-    for needle in sought:
+    """Make what is sought of private values, given what is said anyway and what the keeper allows by name.
+
+    What only the keeper's own free words say is given too, as spared.
+    """
+    possible = [needle for each in withheld for needle in _needles(each, words, said)]
+    known = _Known(said, theme_texts, allowed, {each.tokens for each in possible})
+    sought: dict[tuple[Tokens, bool], Needle] = {}
+    spared: dict[tuple[Tokens, bool], Needle] = {}
+    for needle in possible:
         if not known.tells(needle):
+            found = spared if known.says_freely(needle) else sought
             found.setdefault((needle.tokens, needle.is_alone), needle)
-    return tuple(found.values())
+    spare = (replace(each, is_spared=True) for key, each in spared.items() if key not in sought)
+    return *sought.values(), *spare
 
 
 class _Known:
@@ -50,19 +57,26 @@ class _Known:
         self.names = {tuple(tokens_of(each)) for each in said.names}
         self.theme = runs.met_in(theme_texts)
         self.coinage = runs.met_in(said.known)
-        self.everything = self.coinage | runs.met_in(said.names) | runs.met_in(said.free)
+        self.within_names = runs.met_in(said.names)
+        self.within_free = runs.met_in(said.free)
 
     def tells(self, needle: Needle) -> bool:
         tokens = needle.tokens
         withheld = needle.withheld
-        assert withheld is not None, "these needles were made of values"
         if self.allowed and not self.allowed.isdisjoint((tokens, tuple(tokens_of(str(withheld.value))))):
             return True
         if not isinstance(withheld.value, str):
             return False
         if tokens in self.names or tokens in self.coinage or tokens in self.theme:
             return True
-        return not withheld.is_strict and tokens in self.everything
+        return not withheld.is_strict and tokens in self.within_names
+
+    def says_freely(self, needle: Needle) -> bool:
+        """Tell whether what no page needs to tell stands in the keeper's own words, which is let be."""
+        withheld = needle.withheld
+        return (
+            isinstance(withheld.value, str) and not withheld.is_strict and needle.tokens in self.within_free
+        )
 
 
 class _Runs:

@@ -4,10 +4,10 @@ import hashlib
 import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
-from daterun.press.needle import Needle
+from daterun.press.needle import Needle, veil
 from daterun.press.plaintext import (
     beside_pixels,
     has_tags,
@@ -44,13 +44,20 @@ class Search:
     """Seeks all needles at once in any number of files.
 
     The rarest word of each needle is its key, or rather the one that fewest needles have: a file that holds
-    none of the keys costs no more than parting it into words.
+    none of the keys costs no more than parting it into words. Needles that are spared are not sought. Veiled are
+    those that are, as they may be remembered, and spared those that are not.
     """
 
-    def __init__(self, needles: Sequence[Needle]) -> None:
-        self.needles = needles
-        self._alone = {" ".join(each.tokens): each for each in needles if each.is_alone}
-        running = [each for each in needles if not each.is_alone]
+    def __init__(
+        self, needles: Sequence[Needle], veiled: tuple[str, ...] = (), spared: tuple[str, ...] = ()
+    ) -> None:
+        self._spared = [replace(each, is_spared=False) for each in needles if each.is_spared]
+        sought = [each for each in needles if not each.is_spared]
+        self.veiled = veiled or tuple(sorted(map(veil, sought)))
+        self.spared = spared or tuple(sorted(map(veil, self._spared)))
+        self._alone = {" ".join(each.tokens): each for each in sought if each.is_alone}
+        self._seeks_wholes = bool(self._alone)
+        running = [each for each in sought if not each.is_alone]
         shares = Counter(word for each in running for word in set(each.tokens))
         self._keys: dict[str, list[tuple[int, list[str], Needle]]] = {}
         self._clean: set[str] = set()
@@ -59,10 +66,14 @@ class Search:
             words = list(each.tokens)
             key = min(words, key=lambda word: (shares[word], -len(word)))
             self._keys.setdefault(key, []).append((words.index(key), words, each))
-        self.fingerprint = _fingerprint(needles)
+        self.fingerprint = _fingerprint(self.veiled)
 
     def __bool__(self) -> bool:
         return bool(self._keys or self._alone)
+
+    def spares(self, text: str) -> bool:
+        """Tell whether a text says what is not sought only because the keeper says it so freely."""
+        return bool(Search(self._spared).in_text("", text))
 
     def in_file(self, address: str, data: bytes) -> list[Find]:
         """Search a file of an edition: its text, or what a picture carries beside its pixels."""
@@ -105,7 +116,7 @@ class Search:
             [each for each in dict.fromkeys(some) if each not in self._clean] for some in (texts, tags)
         ]
         found = self._run(address, join_texts(address, texts)) + self._run(address, join_tags(tags))
-        if self._alone:
+        if self._seeks_wholes:
             found += self._whole(address, read_wholes(texts, tags))
         if not found:
             _keep(self._clean, (each for each in (*texts, *tags) if len(each) < _LONGEST_CLEAN))
@@ -147,12 +158,12 @@ def _keep(clean: set[str], found: Iterable[str]) -> None:
     clean.update(found)
 
 
-def _fingerprint(needles: Iterable[Needle]) -> str:
+def _fingerprint(veiled: Iterable[str]) -> str:
     """Mark what is sought, and how, so that files searched for the same need not be searched again."""
     total = hashlib.blake2b(digest_size=16)
-    for name in ("searching", "needles", "plaintext"):
+    for name in ("searching", "needle", "needles", "plaintext"):
         total.update((Path(__file__).parent / f"{name}.py").read_bytes())
-    for line in sorted(f"{each.tokens} {each.is_alone} {each.proper}" for each in needles):
+    for line in veiled:
         total.update(f"{line}\n".encode())
     return total.hexdigest()
 
@@ -172,7 +183,6 @@ def _problem(find: Find, pages: list[str], reader: str) -> Problem:
         sentence = f"{find.address} of the {reader} edition would carry more than its pixels"
         return Problem("private value", sentence, Place(find.address))
     withheld = find.needle.withheld
-    assert withheld is not None, "what is told of was sought by its value"
     shown = ", ".join(pages[:_MANY])
     more = f" and {len(pages) - _MANY:,} other files" if len(pages) > _MANY else ""
     said = " ".join(str(withheld.value).split())

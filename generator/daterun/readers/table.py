@@ -78,7 +78,7 @@ TABLE: Mapping[type, Mapping[str, Access]] = MappingProxyType(
             **_all(Access.IN_FORCE, "own_grades certificates"),
             **_all(Access.WHERE_PUBLISHED, "provenance"),
             **_all(Access.KEEPER, "quantity set lot acquired parted kept value private"),
-            **_all(Access.NOT_A_FACT, "path notes_line matter at"),
+            **_all(Access.NOT_A_FACT, "path notes_line matter_digest at"),
         },
         OwnGrade: _public("grade on reasons"),
         Certificate: {**_public("by grade on sealed problem"), "number": Access.IF_NUMBERS},

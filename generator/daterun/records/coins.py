@@ -119,7 +119,7 @@ class Coin:
     photos: dict[Side, NamedPhoto]
     notes: str
     notes_line: int
-    matter: str = field(compare=False, repr=False)
+    matter_digest: str = field(compare=False, repr=False)
     at: Mapping = field(compare=False, repr=False)
 
     @property
@@ -293,6 +293,6 @@ def read_coin(coin_id: str, node: Mapping, parted: PartedText, reading: Reading)
         path=reading.path,
         notes=parted.text,
         notes_line=parted.text_line,
-        matter=parted.digest,
+        matter_digest=parted.digest,
         **values,
     )
