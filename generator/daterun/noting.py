@@ -140,15 +140,17 @@ class _Edition:
         """Give the parts of the words by which coins are found that are other ones now, as they were and are."""
         by_id = {each.id: each for each in coins}
         view = find.body
-        if not isinstance(view, FindView):
+        if not isinstance(view, FindView) or len(rows_of(view)) != len(view.texts):
             raise _NotByItself
         before, after = [], []
         for rows, texts in zip(rows_of(view), view.texts, strict=True):
-            ids = [row[0] for row in self.data(rows).rows if isinstance(row, tuple)]
+            ids = [row[0] if isinstance(row, tuple) and row else "" for row in self.data(rows).rows]
             met = [nth for nth, each in enumerate(ids) if each in by_id]
             if not met:
                 continue
             part = now = self.data(texts)
+            if len(part.rows) != len(ids):
+                raise _NotByItself
             for nth in met:
                 coin = by_id[str(ids[nth])]
                 other = reword(now, nth, notes_on(coin.page), coin.notes)

@@ -6,7 +6,8 @@
 Each figure is the median of so many runs after one that warms up: seconds by the clock, of the processor (a
 process and its copies), and the most memory that all of them held at once. Commands are fresh processes,
 interpreter and all; edits in a preview are timed from the saved file to the browser's being told. The floor is
-the rendering of the same pages and the writing of them, in one process, with nothing else counted. With several
+the rendering of the same pages and the writing of them, in one process, with nothing else counted, and that of
+the pictures and plates, where there are photos (``floor.py``; finding the coins is not counted). With several
 numbers of coins, it is told how each figure grows from the first to the last. Photos are as many in each; the
 one that is replaced may be of another size than the others, and is the one that most pages show of its coin.
 """
@@ -30,6 +31,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+from bench_pictures import timed, work_of
 from catalogues import coin_id, make_catalogue, photo
 
 DATERUN = (sys.executable, "-m", "daterun")
@@ -127,6 +129,21 @@ def floor_of_pages(folder: Path) -> Figure:
     )
     seconds, processor = said.stdout.split()
     return Figure(float(seconds), float(processor))
+
+
+def floor_of_pictures(folder: Path, runs: int) -> Figure:
+    """Make the pictures and plates of a catalogue with Pillow alone, in processes on all cores."""
+    work, out = folder / "work.json", folder / "floor"
+    work.write_text(json.dumps(work_of(folder)), encoding="utf-8")
+    floor = [
+        sys.executable,
+        str(Path(__file__).parent / "floor.py"),
+        str(work),
+        str(out),
+        "processes",
+        "program",
+    ]
+    return Figure(*timed(floor, runs, [out]))
 
 
 class Edits:
@@ -228,6 +245,8 @@ def time_all(folder: Path, coins: int, chosen: argparse.Namespace) -> dict[str, 
         edits.restore()
     if _is_asked_for("floor of the pages", chosen):
         found["floor of the pages"] = median([floor_of_pages(folder) for _ in range(chosen.runs + 1)])
+    if chosen.photos and _is_asked_for("floor of the pictures", chosen):
+        found["floor of the pictures"] = floor_of_pictures(folder, chosen.runs)
     if _is_asked_for("preview", chosen):
         run(build)
         with previewing(folder) as wait:
@@ -270,8 +289,9 @@ def main() -> None:
             memory = f"{each.megabytes:8,.0f} MB" if each.megabytes else ""
             print(f"{name:34} {each.seconds:8.2f} s by the clock {spent} of the processor {memory}")
         if "floor of the pages" in found and "first build" in found:
-            ratio = found["first build"].seconds / found["floor of the pages"].seconds
-            print(f"first build, to the floor of the pages: {ratio:.2f}", flush=True)
+            floors = [each for name, each in found.items() if name.startswith("floor")]
+            ratio = found["first build"].seconds / sum(each.seconds for each in floors)
+            print(f"first build, to the floor: {ratio:.2f}", flush=True)
     first, last = chosen.coins[0], chosen.coins[-1]
     if first != last:
         print(f"\ngrowth from {first:,} to {last:,} coins, {last / first:.1f} times as many")
