@@ -22,7 +22,10 @@ STEPS = (
     ("Types", ("mypy",)),
 )
 
-HALF = ("tests/demo", "tests/pages", "tests/photos", "tests/preview", "tests/printed", "tests/themes")
+HALF = (
+    *("tests/demo", "tests/exchange", "tests/mutations", "tests/pages", "tests/photos", "tests/preview"),
+    *("tests/printed", "tests/themes"),
+)
 """The folders of tests that take about as long as all others together."""
 
 HALVES = (HALF, ("tests", *(f"--ignore={each}" for each in HALF)))
