@@ -7,6 +7,7 @@ from daterun.press.folders import SIGN
 from daterun.press.made import read_made
 from daterun.press.output import check_addresses, claim, open_output
 from daterun.problems import CannotContinue
+from daterun.sealed import seal, unseal
 
 
 @pytest.fixture
@@ -126,6 +127,16 @@ def test_a_lost_or_broken_memory_costs_nothing_but_time(build, site, tmp_path, b
         memory.write_text(broken)
     assert build(PAGES) == ([], [])
     assert build({"index.html": "home"}) == ([], ["coins/a/index.html", "coins/b/index.html"])
+
+
+def test_a_record_of_the_earlier_version_counts_where_nothing_was_added_to_it(build, tmp_path):
+    build(PAGES)
+    memory = tmp_path / "memory.json"
+    whole = read_made(memory)
+    memory.write_text(seal(unseal(memory.read_text()).replace('"version":2', '"version":1', 1)))
+    assert read_made(memory) == whole
+    (tmp_path / "memory.json.since").write_text("of another time\n")
+    assert read_made(memory) == {}
 
 
 def test_a_folder_that_holds_others_files_at_our_addresses_is_refused(build, site):

@@ -49,7 +49,8 @@ def read_rows(path: Path) -> dict[str, Any]:
     """Read what was made, but leave it to ``made_of`` to make something of a row, where few are needed."""
     try:
         record = json.loads(unseal(path.read_text(encoding="utf-8")))
-        if record["version"] != _VERSION:
+        is_earlier = record["version"] == 1 and not _beside(path).exists()  # then it was told apart otherwise
+        if record["version"] != _VERSION and not is_earlier:
             return {}
         rows = dict(record["made"])
     except _UNREADABLE:
