@@ -120,7 +120,7 @@ class _Edition:
         find = self.page(addresses.FIND)
         before, after = self._reworded(find, coins)
         if after:
-            pages.append(_lead_to(find, before, after))
+            pages.append(find_by_texts(find, before, after))
         whole = tuple(each for each in pages if each is not None)
         if len(whole) < len(pages):
             raise _NotByItself
@@ -161,13 +161,6 @@ class _Edition:
                 before.append(part)
                 after.append(now)
         return before, after
-
-
-def _lead_to(find: Page, before: Iterable[DataFile], after: Iterable[DataFile]) -> Page:
-    """Have the page on which coins are found lead to other words than before."""
-    assert isinstance(find.body, FindView), "coins are found on this page"
-    new = {each.address: then.address for each, then in zip(before, after, strict=True)}
-    return find_by_texts(find, (new.get(each, each) for each in find.body.texts))
 
 
 def take_up_notes(

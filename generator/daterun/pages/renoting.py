@@ -31,7 +31,9 @@ def reword(texts: DataFile, place: int, before: str, after: str) -> DataFile | N
     return put_text(texts, place, text) if text is not None else None
 
 
-def find_by_texts(page: Page, texts: Iterable[str]) -> Page:
-    """Have the page on which coins are found lead to other words."""
+def find_by_texts(page: Page, before: Iterable[DataFile], after: Iterable[DataFile]) -> Page:
+    """Have the page on which coins are found lead to other words, in the place of those before."""
     assert isinstance(page.body, FindView), "coins are found on this page"
-    return replace(page, body=replace(page.body, texts=tuple(texts)))
+    new = {each.address: then.address for each, then in zip(before, after, strict=True)}
+    texts = tuple(new.get(each, each) for each in page.body.texts)
+    return replace(page, body=replace(page.body, texts=texts))

@@ -45,7 +45,7 @@ def revise_notes(plan: Plan, coin_id: str, notes: str) -> Revision | None:
     gone = tuple(before.keys() - after.keys())
     if data:
         find_page = next(each for each in plan.pages if each.address == addresses.FIND)
-        pages.append(find_by_texts(find_page, (each.address for each in revised.texts)))
+        pages.append(find_by_texts(find_page, find.texts, revised.texts))
     new = {each.address: each for each in pages}
     plan = replace(
         plan,

@@ -48,13 +48,11 @@ class Search:
     those that are, as they may be remembered, and spared those that are not.
     """
 
-    def __init__(
-        self, needles: Sequence[Needle], veiled: tuple[str, ...] = (), spared: tuple[str, ...] = ()
-    ) -> None:
+    def __init__(self, needles: Sequence[Needle]) -> None:
         self._spared = [replace(each, is_spared=False) for each in needles if each.is_spared]
         sought = [each for each in needles if not each.is_spared]
-        self.veiled = veiled or tuple(sorted(map(veil, sought)))
-        self.spared = spared or tuple(sorted(map(veil, self._spared)))
+        self.veiled = tuple(sorted(map(veil, sought)))
+        self.spared = tuple(sorted(map(veil, self._spared)))
         self._alone = {" ".join(each.tokens): each for each in sought if each.is_alone}
         self._seeks_wholes = bool(self._alone)
         running = [each for each in sought if not each.is_alone]
@@ -66,7 +64,7 @@ class Search:
             words = list(each.tokens)
             key = min(words, key=lambda word: (shares[word], -len(word)))
             self._keys.setdefault(key, []).append((words.index(key), words, each))
-        self.fingerprint = _fingerprint(self.veiled)
+        self.fingerprint = fingerprint_of(self.veiled)
 
     def __bool__(self) -> bool:
         return bool(self._keys or self._alone)
@@ -158,7 +156,7 @@ def _keep(clean: set[str], found: Iterable[str]) -> None:
     clean.update(found)
 
 
-def _fingerprint(veiled: Iterable[str]) -> str:
+def fingerprint_of(veiled: Iterable[str]) -> str:
     """Mark what is sought, and how, so that files searched for the same need not be searched again."""
     total = hashlib.blake2b(digest_size=16)
     for name in ("searching", "needle", "needles", "plaintext"):

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from daterun.press.needle import ALONE, digest_of_words
 from daterun.press.plaintext import tokens_of
-from daterun.press.searching import Find, Search
+from daterun.press.searching import Find, Search, fingerprint_of
 
 
 class VeiledSearch(Search):
@@ -15,7 +15,9 @@ class VeiledSearch(Search):
     """
 
     def __init__(self, veiled: Iterable[str], spared: Iterable[str]) -> None:
-        super().__init__((), tuple(veiled), tuple(spared))
+        super().__init__(())
+        self.veiled, self.spared = tuple(veiled), tuple(spared)
+        self.fingerprint = fingerprint_of(self.veiled)
         self._lengths: dict[str, set[int]] = {}
         self._runs: set[str] = set()
         self._wholes: set[str] = set()
