@@ -75,16 +75,23 @@ def test_a_process_that_was_killed_keeps_nobody_out(folder, root, held_elsewhere
 
 
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="processes are not copied here")
-def test_a_copy_of_a_process_that_was_killed_keeps_nobody_out(folder):
-    copying = HOLDER.replace("    sys.stdin.read()", "    import os\n    os.fork()\n    sys.stdin.read()")
+def test_a_copy_of_a_process_that_was_killed_keeps_nobody_out_and_ends_in_peace(folder):
+    copying = HOLDER.replace(
+        "    sys.stdin.read()",
+        "    import os\n    if os.fork() == 0:\n        print('copied', flush=True)\n    sys.stdin.read()",
+    )
     with subprocess.Popen(
-        [sys.executable, "-c", copying, str(folder), "public"], stdin=subprocess.PIPE, stdout=subprocess.PIPE
+        [sys.executable, "-c", copying, str(folder), "public"],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
     ) as process:
-        assert process.stdout.readline() == b"held\n"
+        assert [process.stdout.readline(), process.stdout.readline()] == [b"held\n", b"copied\n"]
         process.kill()
         process.wait()
         assert not build(folder, Reader.PUBLIC).has_errors
         process.stdin.close()
+        assert process.stderr.read() == b""
 
 
 def test_other_editions_and_other_folders_are_built_meanwhile(folder, tmp_path, held_elsewhere):

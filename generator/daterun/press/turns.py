@@ -76,7 +76,8 @@ def taking_turns(folder: Path, reader: str, root: Path) -> Iterator[None]:
         finally:
             held.discard(lock)
             _open.discard(file)
-            _say(file, b"")
+            if not file.closed:
+                _say(file, b"")
 
 
 def _take(file: FileIO) -> bool:
