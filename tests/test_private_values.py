@@ -12,8 +12,13 @@ from hypothesis import strategies as st
 
 from daterun.readers.reader import Reader
 from daterun.records import stamps
+from daterun.records.coins import CoinKind, Strike
+from daterun.records.ownership import How
 from daterun.site import build
 from daterun.standing import bring_up_to_date
+from daterun.trade.gradewords import known_words
+from daterun.trade.grading import NO_PROBLEMS, PROBLEM_REASONS
+from daterun.trade.scales import STEPS
 
 NAMES = [
     *("seller", "remark", "kept", "basis", "private", "set", "buyer", "owner", "sale", "owner_lot"),
@@ -145,6 +150,21 @@ def test_every_private_value_put_into_a_public_note_is_found_and_nothing_is_writ
 @pytest.fixture
 def marks():
     return mark(4711)
+
+
+@pytest.mark.parametrize("reader", [Reader.PUBLIC, Reader.CLUB])
+def test_what_the_trade_says_anyway_is_no_secret_whoever_calls_something_private_so(catalogue_folder, reader):
+    words = {*known_words(), *(each.name for each in STEPS), *PROBLEM_REASONS, *NO_PROBLEMS}
+    words |= {each.value for kind in (CoinKind, Strike, How) for each in kind}
+    names = sorted({re.sub("[^a-z0-9]+", "-", each.lower()) for each in words})
+    lots = {f"content/lots/{each}.yaml": "how: bought\n" for each in names}
+    coins = {
+        f"content/coins/{nth}.md": f"---\nseries: ort\ndate: 1891\nlot: {each}\nset: {each}\nkept: {each}\n---\n"
+        for nth, each in enumerate(names)
+    }
+    left = "---\nseries: ort\ndate: 1892\nstandard: 1891–1903\nparted: {how: sold}\n---\n"
+    result = build(catalogue_folder({**lots, **coins, "content/coins/left.md": left}), reader)
+    assert [each.sentence for each in result.problems if each.is_error] == []
 
 
 def test_a_find_names_page_field_and_coin_and_points_to_the_value(tmp_path, marks):

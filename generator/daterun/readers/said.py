@@ -12,7 +12,9 @@ from typing import Any
 from daterun.readers.closed import ClosedCatalogue
 from daterun.records.located import Mapping as Located
 from daterun.trade.dates import Day
+from daterun.trade.gradewords import known_words
 from daterun.trade.money import Money
+from daterun.trade.scales import STEPS
 
 FREE = frozenset(
     {
@@ -47,13 +49,15 @@ class Said:
 
 def gather_said(closed: ClosedCatalogue) -> Said:
     """Gather what an edition is made from."""
-    said = Said()
+    said = Said(known={*known_words(), *(step.name for step in STEPS)})  # which the page of grades tells
     _walk((closed.settings, closed.coins, closed.essays), said, said.names)
     _walk((closed.issuers, closed.series), said, said.known)
     for series in closed.series.values():
         # Every grid and run says these, whoever has the coins; a lot of one coin may be called the same.
         for name in {series.name, series.id, series.denomination} - {""}:
             said.known.update(f"{name} {issue.date}" for issue in series.issues)
+        # A coin names its standard so, where that has no id.
+        said.known.update(each.name for each in series.standards)
     return said
 
 
