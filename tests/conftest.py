@@ -1,5 +1,6 @@
 """Small catalogues for tests, written from a dictionary of file names and texts."""
 
+import signal
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
@@ -8,6 +9,10 @@ from hypothesis import settings
 
 settings.register_profile("steady", deadline=None, derandomize=True, database=None)
 settings.load_profile("steady")
+
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+    # Whoever runs the tests in the background has Ctrl-C ignored, and so would every program that they start.
+    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 _BASE_FOLDER = Path(__file__).parent / "cases" / "base"
 
