@@ -108,6 +108,18 @@ def test_the_progress_never_goes_back_and_never_beyond_the_end(among):
     assert max(told) <= 20
 
 
+def test_copies_are_made_anew_after_so_many_things_and_do_not_outlive_their_turn(among, copies, monkeypatch):
+    monkeypatch.setattr(shares, "AT_ONCE", 4)
+    made, told = {}, []
+    for nth, thing in share_out(list(range(40)), str, told.append):
+        made[nth] = thing
+        if nth >= 4 * among:
+            assert all(map(is_gone, copies[: among - 1]))
+    assert made == {nth: str(nth) for nth in range(40)}
+    assert told == sorted(told)
+    assert len(copies) == (among - 1) * -(-40 // (4 * among))
+
+
 KILLED = """
 import os, signal
 from daterun import shares

@@ -279,3 +279,40 @@ def test_what_was_made_is_remembered_with_its_reason(folder):
     made = json.loads((folder / ".daterun" / "public.json").read_text(encoding="utf-8"))["made"]
     assert made["coins/ort/1891/index.html"][-1] == "what it shows has changed"
     assert made["index.html"][-1] == "it is new"
+
+
+FULL = (
+    *("variety: [old-spelling, nine-over-eight]", "standard: 1891–1903"),
+    *("grades: [{grade: VF20, on: 2019-05-01}, {grade: VF30, on: 2020-05-01}]", "problem: cleaned"),
+    "certificates: [{by: North Pier Grading, number: NP-7, grade: VF35, on: 2021-05-01, problem: cleaned}]",
+    *(
+        "weight: 8.97 g",
+        "gravity: {dry: 8.97 g, wet: 8.08 g}",
+        "quantity: 1",
+        "set: pair-of-1899",
+        "lot: fair",
+    ),
+    *("added: 2019-04-11", "acquired: {on: 2019-04-03, how: bought, from: R. Tarn}", "kept: cabinet 2"),
+    *(
+        "parted: {on: 2022-04-03, how: sold, price: 80 VKR}",
+        "private: dug up beneath the smithy",
+        "value: {amount: 80 VKR}",
+    ),
+    "provenance: [{owner: Hallin collection, since: 1970, until: 1988}]",
+)
+
+
+def test_where_all_is_sound_no_coin_is_read_a_second_time_for_its_places(files, folder, coin, monkeypatch):
+    def again(*_):
+        raise AssertionError("a place was asked for that nothing tells of")
+
+    for name in ("1899-a", "1899-b"):
+        text = coin("1899", *FULL).replace("NP-7", f"NP-7{name}")
+        (folder / f"content/coins/ort/{name}.md").write_text(text, encoding="utf-8")
+    (folder / "content/lots").mkdir()
+    (folder / "content/lots/fair.yaml").write_text("on: 2019-04-03\nhow: bought\n", encoding="utf-8")
+    settings = folder / "content/catalogue.yaml"
+    settings.write_text(settings.read_text(encoding="utf-8") + "as of: 2025-01-01\n", encoding="utf-8")
+    monkeypatch.setattr("daterun.records.located._Source.entries_again", again)
+    for reader in Reader:
+        assert built(folder, reader).problems == ()

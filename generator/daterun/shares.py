@@ -26,6 +26,9 @@ WORTH_A_COPY = 150
 MOST = 8
 """Processes; each may come to hold what this one holds, so more would ask too much of a machine's memory."""
 
+AT_ONCE = 3000
+"""Things that one process makes before the copies are made anew: what a copy touches it comes to hold twice."""
+
 _PR_SET_PDEATHSIG = 1  # linux/prctl.h
 
 Progress = Callable[[int], None]
@@ -45,21 +48,23 @@ def share_out(
     can know. Raise what the making of a thing raises.
     """
     many = processes(len(things), worth)
-    shares = [[nth for nth in range(len(things)) if nth // together % many == own] for own in range(many)]
-    copies = [_Copy([things[nth] for nth in share], make) for share in shares[1:]]
-    try:
-        for done, nth in enumerate(shares[0], start=1):
-            yield nth, make(things[nth])
-            progress(min(done * many, len(things)))
-        for share, copy in zip(shares[1:], copies, strict=True):
-            left = iter(share)
-            for made in copy.made():
-                yield next(left), made
-            for missed in left:
-                yield missed, make(things[missed])
-    finally:
-        for copy in copies:
-            copy.end()
+    for begin in range(0, len(things), AT_ONCE * many):
+        numbers = range(begin, min(begin + AT_ONCE * many, len(things)))
+        shares = [[nth for nth in numbers if nth // together % many == own] for own in range(many)]
+        copies = [_Copy([things[nth] for nth in share], make) for share in shares[1:]]
+        try:
+            for done, nth in enumerate(shares[0], start=1):
+                yield nth, make(things[nth])
+                progress(min(begin + done * many, len(things)))
+            for share, copy in zip(shares[1:], copies, strict=True):
+                left = iter(share)
+                for made in copy.made():
+                    yield next(left), made
+                for missed in left:
+                    yield missed, make(things[missed])
+        finally:
+            for copy in copies:
+                copy.end()
 
 
 @contextmanager

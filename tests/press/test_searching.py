@@ -12,8 +12,11 @@ from daterun.press.veiled import VeiledSearch
 from daterun.problems import Place
 from daterun.readers.said import Said
 from daterun.readers.withheld import Withheld
+from daterun.records.located import Mapping
 from daterun.trade.dates import parse_day
 from daterun.trade.money import Money, parse_money
+
+WRITTEN = Mapping({}, Place("content/coins/a.md", 3))
 
 MONTHS = [
     *("January", "February", "March", "April", "May", "June"),
@@ -34,7 +37,7 @@ def seek(words):
     """Seek one value in a page, and tell whether it is found."""
 
     def search(value, page, said=None, allowed=(), theme=(), strict=True, address="a.html"):
-        withheld = Withheld(value, "kept", "coin a", Place("content/coins/a.md", 3), strict)
+        withheld = Withheld(value, "kept", "coin a", strict, WRITTEN, "")
         needles = make_needles([withheld], said or Said(), words, theme, allowed)
         search = Search(needles)
         found = bool(search.in_file(address, page.encode()))
@@ -150,7 +153,7 @@ def test_the_keeper_allows_by_name(seek):
 
 
 def test_a_file_name_is_searched(words):
-    withheld = Withheld("R. Tarn", "acquired from", "coin a", Place("content/coins/a.md", 3), True)
+    withheld = Withheld("R. Tarn", "acquired from", "coin a", True, WRITTEN, "")
     search = Search(make_needles([withheld], Said(), words, (), ()))
     (find,) = search.in_name("essays/r-tarn/index.html")
     (problem,) = word_finds([find, find], "public")
@@ -168,7 +171,7 @@ def test_a_picture_that_carries_a_comment_is_a_find_whatever_it_says(words):
 
     out = io.BytesIO()
     Image.new("RGB", (16, 16)).save(out, "JPEG", comment=b"from R. Tarn")
-    withheld = Withheld("R. Tarn", "acquired from", "coin a", Place("content/coins/a.md", 3), True)
+    withheld = Withheld("R. Tarn", "acquired from", "coin a", True, WRITTEN, "")
     needles = make_needles([withheld], Said(), words, (), ())
     assert Search(needles).in_file("pictures/a.jpg", out.getvalue())[0].needle is not None
     (find,) = Search(()).in_file("pictures/a.jpg", out.getvalue())
@@ -177,7 +180,7 @@ def test_a_picture_that_carries_a_comment_is_a_find_whatever_it_says(words):
 
 
 def test_many_files_are_counted_not_listed(words):
-    withheld = Withheld("R. Tarn", "kept", "coin a", Place("content/coins/a.md", 3), True)
+    withheld = Withheld("R. Tarn", "kept", "coin a", True, WRITTEN, "")
     search = Search(make_needles([withheld], Said(), words, (), ()))
     finds = [each for n in range(9) for each in search.in_file(f"{n}.html", b"<p>R. Tarn</p>")]
     (problem,) = word_finds(finds, "public")
@@ -185,7 +188,7 @@ def test_many_files_are_counted_not_listed(words):
 
 
 def test_a_find_is_found_in_every_file_that_holds_it(words):
-    withheld = Withheld("R. Tarn", "kept", "coin a", Place("content/coins/a.md", 3), True)
+    withheld = Withheld("R. Tarn", "kept", "coin a", True, WRITTEN, "")
     search = Search(make_needles([withheld], Said(), words, (), ()))
     pages = [b"<p>clean</p>", b"<p>R. Tarn</p><i>clean</i>", b"<p>clean</p><p>R. Tarn</p>", b"<p>clean</p>"]
     assert [len(search.in_file("a.html", page)) for page in pages] == [0, 1, 1, 0]
@@ -193,7 +196,7 @@ def test_a_find_is_found_in_every_file_that_holds_it(words):
 
 def test_what_is_sought_has_a_fingerprint(words):
     def fingerprint(value):
-        withheld = Withheld(value, "kept", "coin a", Place("content/coins/a.md", 3), True)
+        withheld = Withheld(value, "kept", "coin a", True, WRITTEN, "")
         return Search(make_needles([withheld], Said(), words, (), ())).fingerprint
 
     assert fingerprint("R. Tarn") == fingerprint("R. Tarn") != fingerprint("R. Tarm")
@@ -239,7 +242,7 @@ PAGES = st.lists(st.lists(PIECES, max_size=12).map("".join), min_size=2, max_siz
 
 @given(PAGES)
 def test_a_page_is_searched_as_if_none_had_been_before(pages):
-    withheld = Withheld("R. Tarn", "from", "coin a", Place("content/coins/a.md", 3), True)
+    withheld = Withheld("R. Tarn", "from", "coin a", True, WRITTEN, "")
     needle = Needle(("r", "tarn"), withheld)
     search = Search([needle])
     for nth, page in enumerate(pages):
@@ -249,7 +252,7 @@ def test_a_page_is_searched_as_if_none_had_been_before(pages):
 
 @pytest.mark.parametrize("first", ["<p>the Tarns</p>", "<p>a tarn</p>"])
 def test_a_name_is_no_part_of_a_longer_one_whatever_page_comes_first(seek, words, first):
-    withheld = Withheld("Tarn", "from", "coin a", Place("content/coins/a.md", 3), True)
+    withheld = Withheld("Tarn", "from", "coin a", True, WRITTEN, "")
     search = Search(make_needles([withheld], Said(), words, (), ()))
     assert search.in_file("0.html", first.encode()) == []
     assert search.in_file("1.html", b"<p>the Tarns</p>\n<p>a tarn</p>") == []
@@ -262,7 +265,7 @@ def test_what_stands_between_tags_within_an_attribute_is_found(seek):
 
 @pytest.mark.parametrize("strict", [True, False])
 def test_what_only_the_keepers_free_words_say_is_spared_and_known_to_be(words, strict):
-    withheld = Withheld("Found under the hearth", "notes", "coin a", Place("content/coins/a.md", 3), strict)
+    withheld = Withheld("Found under the hearth", "notes", "coin a", strict, WRITTEN, "")
     said = Said(free={"It was found under the hearth."})
     search = Search(make_needles([withheld], said, words, (), ()))
     assert bool(search) == strict

@@ -1,5 +1,7 @@
 """YAML is read as the text that was typed, with line and column, and what cannot be meant is said."""
 
+import gc
+
 import pytest
 import yaml
 
@@ -192,3 +194,38 @@ def test_a_file_without_libyaml_is_read_alike():
     assert slow == fast
     assert isinstance(slow[0], Mapping)
     assert slow[0].get("empty") == Text("", Place("a", 4, 1, 5))
+
+
+def test_a_mapping_that_has_let_go_is_found_out_about_without_its_text_being_read(monkeypatch):
+    node = mapping("series: ort\nacquired: {on: 2019-04-03}\n")
+    acquired = node.get("acquired")
+    node.let_go()
+    monkeypatch.setattr("daterun.records.located._Reading", None)
+    assert "series" in node
+    assert "on" in acquired
+    assert "kept" not in node
+    assert node.get("kept") is None
+    assert (node.place_of("kept"), acquired.place_of("from")) == (Place("a", 1, 1, 1), Place("a", 2, 11, 1))
+    with pytest.raises(TypeError):
+        node.get("series")
+
+
+def test_nothing_that_was_let_go_holds_itself_so_that_it_is_freed_without_a_collector():
+    texts = [f"series: ort\nacquired: {{on: {year}-04-03}}\n" for year in range(1900, 1960)]
+    nodes = [mapping(each) for each in texts]
+    for each in nodes:
+        each.let_go()
+    places = [each.place_of("acquired", "on") for each in nodes]
+    assert len(set(places)) == 1
+    gc.collect()
+    gc.disable()
+    try:
+        del nodes, each
+        for text in texts:
+            node = mapping(text)
+            node.let_go()
+            assert node.get("series").value == "ort"
+        del node
+        assert gc.collect() == 0
+    finally:
+        gc.enable()

@@ -10,7 +10,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from daterun.records.catalogue import read_catalogue
-from daterun.records.located import read_with
+from daterun.records.located import Items, Mapping, read_located, read_with
 
 EXAMPLE = Path(__file__).parent / "example"
 FILES = {
@@ -111,3 +111,31 @@ def test_both_parsers_give_the_same_nodes_and_problems(text, changes):
     changed = mutate(text, changes)
     assume(not re.search(r":[,\[\]{}?]", changed))  # libyaml alone refuses {daler:, …}
     assert read_with(yaml.CSafeLoader, changed, "a.yaml") == read_with(yaml.SafeLoader, changed, "a.yaml")
+
+
+def mappings_in(node):
+    """Give a node's mappings, every one before those within it."""
+    if isinstance(node, Mapping):
+        yield node
+        for entry in node.entries.values():
+            yield from mappings_in(entry.value)
+    elif isinstance(node, Items):
+        for each in node:
+            yield from mappings_in(each)
+
+
+@settings(deadline=None, max_examples=200)
+@given(text=st.sampled_from(YAML_TEXTS), changes=st.lists(cuts, max_size=3))
+def test_a_mapping_that_has_let_go_is_what_it_was(text, changes):
+    changed = mutate(text, changes)
+    kept, _ = read_located(changed, "a.yaml", 2)
+    assume(isinstance(kept, Mapping))
+    again, _ = read_located(changed, "a.yaml", 2)
+    held = list(mappings_in(again))
+    again.let_go()
+    for before, after in zip(mappings_in(kept), held, strict=True):
+        assert all(key in after for key in before.entries)
+        assert "no such key" not in after
+        assert after.place_of("no such key") == before.place
+        assert list(after.entries) == list(before.entries)
+        assert after == before

@@ -26,12 +26,13 @@ def _check_varieties(coin: Coin, series: Series) -> Iterator[Problem]:
     of_date = [each.id for each in series.varieties_of(coin.date)]
     whole = list_is_whole(series.at, "varieties", series.varieties)
     for named in coin.varieties:
-        place = place_of_word(coin.at, "variety", named)
         variety = series.variety(named)
         if variety is None:
             if whole:
+                place = place_of_word(coin.at, "variety", named)
                 yield _unknown("variety", named, [each.id for each in series.varieties], series, place)
         elif variety.spans and named not in of_date and _is_dated(coin, series):
+            place = place_of_word(coin.at, "variety", named)
             yield _not_of_date("variety", coin, named, of_date, place, variety.at.place_of("dates"))
     yield from _check_said("variety", coin, bool(coin.varieties), of_date)
 
@@ -39,24 +40,24 @@ def _check_varieties(coin: Coin, series: Series) -> Iterator[Problem]:
 def _check_mint(coin: Coin, series: Series, issuer: Issuer | None) -> Iterator[Problem]:
     of_date = series.mints_of(coin.date)
     issue = series.issue(coin.date.key)
-    place = coin.at.place_of("mint")
     if coin.mint is not None and issuer is not None and issuer.mints and coin.mint not in issuer.mints:
         yield Problem(
             "unknown mint",
             f'{issuer.name} has no mint with the mark "{coin.mint}"',
-            place,
+            coin.at.place_of("mint"),
             meant(coin.mint, issuer.mints),
             others=(issuer.at.place_of_key("mints"),),
         )
     elif coin.mint is not None and of_date and issue is not None and coin.mint not in of_date:
         bearing = "without a mint mark" if coin.mint == "none" else f'with the mint mark "{coin.mint}"'
         hint = f"{coin.date.key} has {listed(of_date)}"
-        yield Problem("mint", f"{coin.date.key} was not struck {bearing}", place, hint, others=(issue.place,))
+        said = f"{coin.date.key} was not struck {bearing}"
+        yield Problem("mint", said, coin.at.place_of("mint"), hint, others=(issue.place,))
     elif coin.mint not in (None, "none") and issue is not None and not of_date and _tells_mints(series):
         yield Problem(
             "mint",
             f'the series does not say that {coin.date.key} was struck with the mint mark "{coin.mint}"',
-            place,
+            coin.at.place_of("mint"),
             "look at the coin again; if it is right, divide the date in the series: by mint",
             Severity.ADVICE,
             others=(issue.place,),
@@ -71,12 +72,13 @@ def _tells_mints(series: Series) -> bool:
 def _check_type(coin: Coin, series: Series) -> Iterator[Problem]:
     of_date = [each.id for each in series.types_of(coin.date)]
     if coin.type is not None:
-        place = coin.at.place_of("type")
         coin_type = series.type(coin.type)
         if coin_type is None:
             if list_is_whole(series.at, "types", series.types):
+                place = coin.at.place_of("type")
                 yield _unknown("type", coin.type, [each.id for each in series.types], series, place)
         elif coin.type not in of_date and _is_dated(coin, series):
+            place = coin.at.place_of("type")
             yield _not_of_date("type", coin, coin.type, of_date, place, coin_type.at.place_of("dates"))
     yield from _check_said("type", coin, coin.type is not None, of_date)
 
@@ -84,13 +86,14 @@ def _check_type(coin: Coin, series: Series) -> Iterator[Problem]:
 def _check_standard(coin: Coin, series: Series) -> Iterator[Problem]:
     of_date = [each.name for each in series.standards_of(coin.date)]
     if coin.standard is not None:
-        place = coin.at.place_of("standard")
         standard = series.standard(coin.standard)
         if standard is None:
             if list_is_whole(series.at, "standards", series.standards):
                 known = [each.name for each in series.standards]
+                place = coin.at.place_of("standard")
                 yield _unknown("standard", coin.standard, known, series, place)
         elif standard.name not in of_date and _is_dated(coin, series):
+            place = coin.at.place_of("standard")
             yield _not_of_date("standard", coin, coin.standard, of_date, place, standard.at.place_of("dates"))
     yield from _check_said("standard", coin, coin.standard is not None, of_date)
 
@@ -115,7 +118,7 @@ def _not_of_date(
 
 def _check_said(what: str, coin: Coin, said: bool, of_date: Sequence[str]) -> Iterator[Problem]:
     """Report a choice that the date leaves and the coin does not make; a misread word has been told."""
-    if said or what in coin.at.entries or len(of_date) < 2:
+    if said or what in coin.at or len(of_date) < 2:
         return
     yield Problem(
         f"{what} not said",

@@ -14,7 +14,8 @@ SERIES = "unknown series"
 def check_belonging(catalogue: Catalogue) -> Iterator[Problem]:
     """Find coins of a series that the catalogue does not have."""
     for coin in catalogue.coins:
-        yield from unknown_series(catalogue, coin.series, coin.at.place_of("series"))
+        if catalogue.find_series(coin.series) is None:
+            yield from unknown_series(catalogue, coin.series, coin.at.place_of("series"))
 
 
 def unknown_series(catalogue: Catalogue, name: str, place: Place) -> Iterator[Problem]:

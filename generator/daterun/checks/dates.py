@@ -15,17 +15,16 @@ from daterun.trade.dates import DateKind, Span
 def check_dates(catalogue: Catalogue) -> Iterator[Problem]:
     """Find coins whose date their series never struck, struck only as proofs, or is silent about."""
     for coin, series in regular_coins(catalogue):
-        place = coin.at.place_of("date")
         issue = series.issue(coin.date.key)
         if coin.date.kind is DateKind.WORN:
-            yield from _check_worn(coin, series, place)
+            yield from _check_worn(coin, series)
         elif issue is not None:
-            yield from _check_proofs(coin, issue, place)
+            yield from _check_proofs(coin, issue)
         elif coin.date.kind is not DateKind.UNDATED and coin.date.key not in misread_issues(series):
-            yield from _never_struck(coin, series, place)
+            yield from _never_struck(coin, series)
 
 
-def _check_worn(coin: Coin, series: Series, place: Place) -> Iterator[Problem]:
+def _check_worn(coin: Coin, series: Series) -> Iterator[Problem]:
     possible = any(
         coin.date.possible(year)
         for each in series.issues
@@ -36,12 +35,12 @@ def _check_worn(coin: Coin, series: Series, place: Place) -> Iterator[Problem]:
         yield Problem(
             "worn date",
             f'no date of the series {series.name} can have been "{coin.date.text}"',
-            place,
+            coin.at.place_of("date"),
             run_hint(series),
         )
 
 
-def _check_proofs(coin: Coin, issue: DateIssue, place: Place) -> Iterator[Problem]:
+def _check_proofs(coin: Coin, issue: DateIssue) -> Iterator[Problem]:
     if coin.strike is not Strike.ORDINARY or was_misread(coin.at, "strike", coin.strike):
         return
     fitting = [
@@ -56,14 +55,15 @@ def _check_proofs(coin: Coin, issue: DateIssue, place: Place) -> Iterator[Proble
         yield Problem(
             "proofs only",
             f"{coin.date.key}{which} was struck only as proofs",
-            place,
+            coin.at.place_of("date"),
             "write strike: proof, or look at the date again",
             others=(issue.place,),
         )
 
 
-def _never_struck(coin: Coin, series: Series, place: Place) -> Iterator[Problem]:
+def _never_struck(coin: Coin, series: Series) -> Iterator[Problem]:
     """Report a date without an issue; its year may be not struck, not known, or half a double date."""
+    place = coin.at.place_of("date")
     year = coin.date.year
     if year is not None and coin.date.kind is not DateKind.DOUBLE and series.struck.is_not_known(year):
         yield Problem(

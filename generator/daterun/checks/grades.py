@@ -5,29 +5,30 @@ from itertools import pairwise
 
 from daterun.checks.places import place_of_word
 from daterun.checks.wholeness import was_misread
-from daterun.problems import Place, Problem, Severity, nearest
+from daterun.problems import Problem, Severity, nearest
 from daterun.records.catalogue import Catalogue
 from daterun.records.coins import Coin, Strike
+from daterun.records.located import Mapping
 from daterun.trade.grading import NO_PROBLEMS, PROBLEM_REASONS, Grade
 
 
 def check_grades(catalogue: Catalogue) -> Iterator[Problem]:
     """Find grades of another strike, grades out of order, and misspelt problems; all of it is advice."""
     for coin in catalogue.coins:
-        if not was_misread(coin.at, "strike", coin.strike):
+        if coin.strike is not Strike.ORDINARY or not was_misread(coin.at, "strike", coin.strike):
             for own in coin.own_grades:
-                yield from _check_strike(coin, own.grade, own.at.place_of("grade"))
+                yield from _check_strike(coin, own.grade, own.at)
             for certificate in coin.certificates:
-                yield from _check_strike(coin, certificate.grade, certificate.at.place_of("grade"))
+                yield from _check_strike(coin, certificate.grade, certificate.at)
         yield from _check_order(coin)
         for word in coin.problems:
-            yield from _check_problem(word, place_of_word(coin.at, "problem", word))
+            yield from _check_problem(word, coin.at)
         for certificate in coin.certificates:
             for word in certificate.problem:
-                yield from _check_problem(word, place_of_word(certificate.at, "problem", word))
+                yield from _check_problem(word, certificate.at)
 
 
-def _check_strike(coin: Coin, grade: Grade, place: Place) -> Iterator[Problem]:
+def _check_strike(coin: Coin, grade: Grade, at: Mapping) -> Iterator[Problem]:
     if grade.strike is not None and grade.strike != coin.strike.value:
         said = f'grade "{grade.text}" is that of a {grade.strike}, and the coin is {_named(coin.strike)}'
         hint = f"write strike: {grade.strike}, or look at the grade again"
@@ -36,7 +37,7 @@ def _check_strike(coin: Coin, grade: Grade, place: Place) -> Iterator[Problem]:
         hint = "the grade of a proof begins with PF"
     else:
         return
-    yield Problem("grade of another strike", said, place, hint, Severity.ADVICE)
+    yield Problem("grade of another strike", said, at.place_of("grade"), hint, Severity.ADVICE)
 
 
 def _named(strike: Strike) -> str:
@@ -58,12 +59,14 @@ def _check_order(coin: Coin) -> Iterator[Problem]:
             )
 
 
-def _check_problem(word: str, place: Place) -> Iterator[Problem]:
+def _check_problem(word: str, at: Mapping) -> Iterator[Problem]:
     known = {each.casefold() for each in PROBLEM_REASONS}
     if word.casefold() in {each.casefold() for each in NO_PROBLEMS}:
         hint = "it is no damage, and does not make a problem coin; describe it under design"
-        yield Problem("problem word", f'"{word}" comes of the making or of age', place, hint, Severity.ADVICE)
+        said = f'"{word}" comes of the making or of age'
     elif word.casefold() not in known and (close := nearest(word, PROBLEM_REASONS)) is not None:
         hint = f'did you mean "{close}"?'
         said = f'"{word}" is not a usual word for a problem'
-        yield Problem("problem word", said, place, hint, Severity.ADVICE)
+    else:
+        return
+    yield Problem("problem word", said, place_of_word(at, "problem", word), hint, Severity.ADVICE)

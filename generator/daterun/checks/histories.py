@@ -9,6 +9,7 @@ from daterun.naming import listed
 from daterun.problems import Place, Problem, Severity
 from daterun.records.catalogue import Catalogue
 from daterun.records.coins import Coin
+from daterun.records.located import Mapping
 from daterun.records.ownership import WAYS_IN, WAYS_OUT, Acquired, How, Parted
 from daterun.trade.dates import Day
 
@@ -19,34 +20,34 @@ def check_histories(catalogue: Catalogue) -> Iterator[Problem]:
         came = _came(catalogue, coin)
         yield from _check_order(coin, came)
         if coin.acquired is not None:
-            yield from check_way(coin.acquired.how, coin.acquired.at.place_of("how"), WAYS_IN, "way in")
+            yield from check_way(coin.acquired.how, coin.acquired.at, WAYS_IN, "way in")
             yield from _check_exchange(catalogue, coin, coin.acquired)
         if coin.parted is not None:
-            yield from check_way(coin.parted.how, coin.parted.at.place_of("how"), WAYS_OUT, "way out")
+            yield from check_way(coin.parted.how, coin.parted.at, WAYS_OUT, "way out")
             yield from _check_exchange(catalogue, coin, coin.parted)
 
 
-def _came(catalogue: Catalogue, coin: Coin) -> tuple[Day, Place] | None:
-    """Find the day on which a coin came, by its own word or else by its lot's."""
+def _came(catalogue: Catalogue, coin: Coin) -> tuple[Day, Mapping] | None:
+    """Find the day on which a coin came, by its own word or else by its lot's, and where it is written."""
     if coin.acquired is not None and coin.acquired.on is not None:
-        return coin.acquired.on, coin.acquired.at.place_of("on")
+        return coin.acquired.on, coin.acquired.at
     lot = catalogue.lots.get(coin.lot)
     if lot is not None and lot.on is not None:
-        return lot.on, lot.at.place_of("on")
+        return lot.on, lot.at
     return None
 
 
-def _check_order(coin: Coin, came: tuple[Day, Place] | None) -> Iterator[Problem]:
+def _check_order(coin: Coin, came: tuple[Day, Mapping] | None) -> Iterator[Problem]:
     if came is None:
         return
-    on, place = came
+    on, at = came
     if coin.parted is not None and coin.parted.on is not None and coin.parted.on.last < on.first:
         yield Problem(
             "parted before acquired",
             f"the coin left {_when(coin.parted.on)}, before it came {_when(on)}",
             coin.parted.at.place_of("on"),
             "look at both days again",
-            others=(place,),
+            others=(at.place_of("on"),),
         )
     if coin.added is not None and coin.added.last < on.first:
         yield Problem(
@@ -55,7 +56,7 @@ def _check_order(coin: Coin, came: tuple[Day, Place] | None) -> Iterator[Problem
             coin.at.place_of("added"),
             "look at both days again",
             Severity.ADVICE,
-            (place,),
+            (at.place_of("on"),),
         )
 
 
@@ -63,12 +64,12 @@ def _when(day: Day) -> str:
     return f"in {day}" if day.day is None else f"on {day}"
 
 
-def check_way(how: How | None, place: Place, ways: tuple[How, ...], rule: str) -> Iterator[Problem]:
-    """Report a way of coming or leaving that is none of the ways given."""
+def check_way(how: How | None, at: Mapping, ways: tuple[How, ...], rule: str) -> Iterator[Problem]:
+    """Report a way of coming or leaving, written in a mapping, that is none of the ways given."""
     if how is not None and how not in ways:
         verb = "comes in" if rule == "way in" else "leaves"
         hint = f"write {listed([each.value for each in ways], 'or')}"
-        yield Problem(rule, f'no coin {verb} by being "{how.value}"', place, hint)
+        yield Problem(rule, f'no coin {verb} by being "{how.value}"', at.place_of("how"), hint)
 
 
 def _check_exchange(catalogue: Catalogue, coin: Coin, event: Acquired | Parted) -> Iterator[Problem]:
@@ -79,7 +80,7 @@ def _check_exchange(catalogue: Catalogue, coin: Coin, event: Acquired | Parted) 
             if not is_broken(catalogue, "coins", coin_id):
                 hint = hint_for_coin(coin_id, (each.id for each in catalogue.coins if each is not coin))
                 yield Problem("unknown coin", f'there is no coin "{coin_id}"', place, hint)
-        elif isinstance(event, Acquired) and other.parted is None and "parted" not in other.at.entries:
+        elif isinstance(event, Acquired) and other.parted is None and "parted" not in other.at:
             yield Problem(
                 "exchange",
                 f"{coin_id} was given for this coin, and has not left by its own file",

@@ -16,7 +16,7 @@ _FOUR_FIGURES = re.compile(r"[0-9]{4}\b.*")
 def check_kinds(catalogue: Catalogue) -> Iterator[Problem]:
     """Find kinds without their departure, departures without a kind, and quantities below one."""
     for coin in catalogue.coins:
-        if coin.kind is not CoinKind.REGULAR and "departs" not in coin.at.entries:
+        if coin.kind is not CoinKind.REGULAR and "departs" not in coin.at:
             yield Problem(
                 "departs",
                 f"the coin is {_named(coin.kind)} and does not say how it departs from the regular issue",

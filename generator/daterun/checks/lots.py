@@ -23,7 +23,7 @@ def check_lots(catalogue: Catalogue) -> Iterator[Problem]:
             members[coin.lot].append(coin)
             yield from _check_coin(catalogue, coin)
     for lot in catalogue.lots.values():
-        yield from check_way(lot.how, lot.at.place_of("how"), WAYS_IN, "way in")
+        yield from check_way(lot.how, lot.at, WAYS_IN, "way in")
         coins = members[lot.id]
         if not coins:
             yield Problem(

@@ -40,25 +40,28 @@ def _check_weight(coin: Coin, standard: Standard) -> Iterator[Problem]:
     lawful = standard.weight.grams
     over = coin.weight.grams - lawful
     remedy = standard.remedy.grams if standard.remedy is not None else None
-    place = coin.at.place_of("weight")
-    others = (standard.at.place_of("weight"),)
     apart = f"{abs(over) / lawful:.1%}".replace("%", " %")
     way = "over" if over > 0 else "under"
     said = f"the weight {coin.weight} is {apart} {way} the standard of {standard.weight}"
     if over > FAR * lawful:
         hint = "look for a slip of the pen; a coin that truly weighs this is none of the regular issue"
-        yield Problem("far over the standard", said, place, hint, others=others)
+        yield _problem("far over the standard", said, hint, Severity.ERROR, coin, standard)
     elif remedy is not None and over > remedy + coin.weight.last_figure:
         hint = f"the remedy is {standard.remedy}; weigh it again, and look for dirt, solder or a mount"
-        yield Problem("over the remedy", said, place, hint, Severity.ADVICE, others)
+        yield _problem("over the remedy", said, hint, Severity.ADVICE, coin, standard)
     elif METAL_GONE.intersection(each.casefold() for each in coin.problems):
         return
     elif -over > FAR * lawful:
         hint = "look for a slip of the pen, heavy wear, filing or a false coin"
-        yield Problem("far under the standard", said, place, hint, Severity.ADVICE, others)
+        yield _problem("far under the standard", said, hint, Severity.ADVICE, coin, standard)
     elif remedy is not None and -over > remedy and _is_sharp(coin):
         hint = f"the remedy is {standard.remedy}, and a coin of this grade has lost next to nothing by wear"
-        yield Problem("under the remedy", said, place, hint, Severity.ADVICE, others)
+        yield _problem("under the remedy", said, hint, Severity.ADVICE, coin, standard)
+
+
+def _problem(rule: str, said: str, hint: str, severity: Severity, coin: Coin, standard: Standard) -> Problem:
+    others = (standard.at.place_of("weight"),)
+    return Problem(rule, said, coin.at.place_of("weight"), hint, severity, others)
 
 
 def _is_sharp(coin: Coin) -> bool:

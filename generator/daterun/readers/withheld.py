@@ -33,15 +33,22 @@ Value = str | Money | Day
 class Withheld:
     """One value that a reader may not see.
 
-    The field is named by the keys that lead to it, and its record in whose. One that is strict is never for
-    others; the rest is hidden only because a coin has left, or is no longer the grade in force.
+    The field is named by the keys that lead to it, and its record in whose. It is written in a mapping under a
+    key, "" for all of the mapping. One that is strict is never for others; the rest is hidden only because a
+    coin has left, or is no longer the grade in force.
     """
 
     value: Value
     field: str
     whose: str
-    place: Place
     is_strict: bool
+    at: Located = dataclasses.field(compare=False)
+    key: str = dataclasses.field(compare=False)
+
+    @property
+    def place(self) -> Place:
+        """Find where it is written."""
+        return self.at.place_of(self.key)
 
 
 _NOT_SECRET: Mapping[tuple[type, str], str] = {
@@ -77,13 +84,13 @@ def gather_withheld(
         return ()
     walk = _Walk(reader, catalogue.settings.readers)
     found = list(walk.record(catalogue, "the catalogue", "", _Hidden.NOT, catalogue.settings.at))
-    start = {each.id: each.at.place for each in catalogue.coins}
+    start = {each.id: each.at for each in catalogue.coins}
     for coin_id, cost in costs_of(catalogue).items():
-        found.append(Withheld(cost, "cost", f"coin {coin_id}", start[coin_id], True))
+        found.append(Withheld(cost, "cost", f"coin {coin_id}", True, start[coin_id], ""))
     for (coin_id, side), photo in sorted(photos.items()):
-        place = start.get(coin_id, Place(photo.path))
+        at = start.get(coin_id) or Located({}, Place(photo.path))
         name = photo.path.rpartition("/")[2]
-        found.append(Withheld(name, f"photo file of the {side.value}", f"coin {coin_id}", place, True))
+        found.append(Withheld(name, f"photo file of the {side.value}", f"coin {coin_id}", True, at, ""))
     return tuple(dict.fromkeys(found))
 
 
@@ -143,10 +150,9 @@ class _Walk:
             if not (hidden or step.hidden) and type(value) is str:
                 continue
             label = f"{under} {step.key}".strip()
-            place = at.place_of(step.key)
             if access is Access.WITHOUT_REASONS:
                 for reasons in value.values():
-                    yield from self.value(tuple(reasons.values()), whose, label, _Hidden.STRICT, at, place)
+                    yield from self.value(tuple(reasons.values()), whose, label, _Hidden.STRICT, at, step.key)
             elif access is Access.IN_FORCE:
                 for each in value:
                     passed = step.hidden and not _in_force(record, each)
@@ -154,7 +160,7 @@ class _Walk:
                     yield from self.record(each, whose, label, inside, at)
             else:
                 below = max(hidden, step.hidden)
-                yield from self.value(value, whose, label, below, at, place)
+                yield from self.value(value, whose, label, below, at, step.key)
 
     def _of(self, access: Access | None, kind: type, name: str) -> int:
         if access in (Access.EVERYONE, Access.WHERE_PUBLISHED) or may_see(
@@ -164,22 +170,22 @@ class _Walk:
         return _Hidden.LENIENT if access is Access.CLUB_AND_KEEPER else _Hidden.STRICT
 
     def value(
-        self, value: object, whose: str, label: str, hidden: int, at: Located, place: Place
+        self, value: object, whose: str, label: str, hidden: int, at: Located, key: str
     ) -> Iterator[Withheld]:
         if type(value) in TABLE:
             if hidden or not isinstance(value, Series | Issuer):
                 yield from self.record(value, whose, label, hidden, at)
         elif isinstance(value, Mapping):
             for each in value.values():
-                yield from self.value(each, whose, label, hidden, at, place)
+                yield from self.value(each, whose, label, hidden, at, key)
         elif isinstance(value, tuple | list):
             for each in value:
-                yield from self.value(each, whose, label, hidden, at, place)
+                yield from self.value(each, whose, label, hidden, at, key)
         elif hidden and type(value) is str:
             if value.strip():
-                yield Withheld(value, label, whose, place, hidden == _Hidden.STRICT)
+                yield Withheld(value, label, whose, hidden == _Hidden.STRICT, at, key)
         elif hidden and isinstance(value, Money | Day):
-            yield Withheld(value, label, whose, place, hidden == _Hidden.STRICT)
+            yield Withheld(value, label, whose, hidden == _Hidden.STRICT, at, key)
 
 
 def _name(record: object) -> str:

@@ -1,8 +1,8 @@
 """The whole catalogue: every record of a catalogue folder, read at once, and every problem met on the way."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from collections.abc import Mapping as AnyMapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import partial
 from pathlib import Path
 from typing import TypeVar
@@ -20,6 +20,7 @@ from daterun.records.remembered import RecordMemory
 from daterun.records.series import Series, read_series
 from daterun.records.settings import Settings, read_settings, take_habits
 from daterun.records.stray import find_stray
+from daterun.shares import share_out
 from daterun.trade.grading import Habit
 
 R = TypeVar("R")
@@ -55,6 +56,13 @@ def find_series(series: AnyMapping[str, Series], name: str) -> Series | None:
         return series[name]
     found = [each for each in series.values() if each.id == name]
     return found[0] if len(found) == 1 else None
+
+
+_BUNDLE = 200
+"""Coins that come back from a copy of the process together, so that what they have in common comes but once."""
+
+_WORTH_A_COPY = 3
+"""Bundles of which the reading takes longer than copying the process and handing the records back."""
 
 
 @dataclass(slots=True)
@@ -172,13 +180,11 @@ def read_catalogue(root: Path, memory: RecordMemory | None = None) -> tuple[Cata
     series = _read_all_series(folder)
     labels = {key: (each.id, each.labels) for key, each in series.items()}
     folder.read_by("coins", (habits, labels))
-    coins = [
-        folder.record(path, partial(_read_coin, folder, series)) for path in folder.files("coins", ".md")
-    ]
+    coins = _read_coins(folder, series)
     if memory is not None:
         memory.end_reading()
     broken = frozenset(folder.broken)
-    sound = tuple(sorted((each for each in coins if each is not None), key=lambda each: each.id))
+    sound = tuple(sorted(coins, key=lambda each: each.id))
     return Catalogue(settings, issuers, series, sound, lots, essays, broken), folder.problems
 
 
@@ -243,6 +249,27 @@ def _read_all_series(folder: _Folder) -> dict[str, Series]:
     return {each.key: each for each in found if each is not None}
 
 
+def _read_coins(folder: _Folder, series: AnyMapping[str, Series]) -> list[Coin]:
+    """Read the coins; where none are remembered and there are many, on all cores."""
+    paths = folder.files("coins", ".md")
+    if folder.memory is not None:
+        found = [folder.record(path, partial(_read_coin, folder, series)) for path in paths]
+        return [each for each in found if each is not None]
+    bundles = [paths[begin : begin + _BUNDLE] for begin in range(0, len(paths), _BUNDLE)]
+
+    def read_bundle(bundle: Sequence[str]) -> tuple[list[Coin], list[Problem], set[str]]:
+        own = replace(folder, problems=[], broken=set())
+        read = [own.record(path, partial(_read_coin, own, series)) for path in bundle]
+        return [each for each in read if each is not None], own.problems, own.broken
+
+    coins = []
+    for _, (read, problems, broken) in share_out(bundles, read_bundle, lambda done: None, _WORTH_A_COPY):
+        coins += read
+        folder.problems += problems
+        folder.broken |= broken
+    return coins
+
+
 def _read_coin(folder: _Folder, series: AnyMapping[str, Series], path: str) -> Coin | None:
     found = folder.markdown_file(path)
     if found is None:
@@ -253,7 +280,9 @@ def _read_coin(folder: _Folder, series: AnyMapping[str, Series], path: str) -> C
     its_series = find_series(series, named.value) if isinstance(named, Text) else None
     if its_series is not None:
         reading.labels = its_series.labels
-    return read_coin(_stem(path, "coins"), node, parted, reading)
+    coin = read_coin(_stem(path, "coins"), node, parted, reading)
+    node.let_go()
+    return coin
 
 
 def _read_essays(folder: _Folder) -> tuple[Essay, ...]:

@@ -6,7 +6,7 @@ certificate ``0640`` stays ``0640``. Anchors, tags and endless nesting, which no
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from sys import intern
 from typing import Any
 
@@ -64,22 +64,66 @@ class Entry:
     value: "Node"
 
 
-@dataclass(frozen=True, slots=True)
 class Mapping:
-    """Keys with their values, in the order they were typed; no key stands twice."""
+    """Keys with their values, in the order they were typed; no key stands twice.
 
-    entries: dict[str, Entry] = field(hash=False)
-    place: Place
+    One that has let go of its entries keeps its keys, and reads the rest again from the text of its file whenever
+    that is asked for.
+    """
+
+    __slots__ = ("_entries", "_keys", "_nth", "_source", "place")
+
+    def __init__(
+        self, entries: dict[str, Entry], place: Place, source: "_Source | None" = None, nth: int = 0
+    ) -> None:
+        self.place = place
+        self._entries: dict[str, Entry] | None = entries
+        self._keys: tuple[str, ...] = ()
+        self._source = source
+        self._nth = nth
+
+    @property
+    def entries(self) -> dict[str, Entry]:
+        if self._entries is not None:
+            return self._entries
+        assert self._source is not None, "nothing else lets go"
+        return self._source.entries_again(self._nth)
+
+    def __contains__(self, key: str) -> bool:
+        return key in (self._keys if self._entries is None else self._entries)
+
+    def let_go(self) -> None:
+        """Let go of the entries of every mapping of this document, which are seldom asked for once it is read.
+
+        They take some eight times the memory of the text that they are read from.
+        """
+        if self._source is not None:
+            self._source.let_go()
+
+    def _let_go(self) -> None:
+        keys = tuple(self.entries)
+        self._keys = _alike.setdefault(keys, keys)
+        self._entries = None
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, Mapping):
+            return NotImplemented
+        return self.place == other.place and self.entries == other.entries
+
+    def __hash__(self) -> int:
+        return hash(self.place)
+
+    def __repr__(self) -> str:
+        return f"Mapping({self.entries!r}, {self.place!r})"
 
     def get(self, key: str) -> "Node | None":
-        entry = self.entries.get(key)
-        return entry.value if entry else None
+        return self.entries[key].value if key in self else None
 
     def place_of(self, *keys: str | int) -> Place:
         """Find where a value stands, by keys and list positions; the nearest place above it otherwise."""
         node: Node = self
         for key in keys:
-            if isinstance(node, Mapping) and isinstance(key, str) and key in node.entries:
+            if isinstance(node, Mapping) and isinstance(key, str) and key in node:
                 node = node.entries[key].value
             elif isinstance(node, Items) and isinstance(key, int) and key < len(node.items):
                 node = node.items[key]
@@ -91,10 +135,53 @@ class Mapping:
 
     def place_of_key(self, key: str) -> Place:
         """Find where a key stands; the mapping's own place where it is not there."""
-        return self.entries[key].place if key in self.entries else self.place
+        return self.entries[key].place if key in self else self.place
 
 
 Node = Text | Items | Mapping
+
+
+class _Source:
+    """The text of a document, with its mappings in the order in which they end while they are held."""
+
+    __slots__ = ("_first_line", "_mappings", "_path", "_text")
+
+    def __init__(self, text: str, path: str, first_line: int) -> None:
+        self._text = text
+        self._path = path
+        self._first_line = first_line
+        self._mappings: list[Mapping] = []
+
+    def hold(self, entries: dict[str, Entry], place: Place) -> Mapping:
+        self._mappings.append(Mapping(entries, place, self, len(self._mappings)))
+        return self._mappings[-1]
+
+    def let_go(self) -> None:
+        for each in self._mappings:
+            each._let_go()
+        self._mappings = []
+
+    def entries_again(self, nth: int) -> dict[str, Entry]:
+        """Read the entries of the nth mapping again.
+
+        Those of the document that was read last are kept, for several places of one are asked for together.
+        """
+        global _latest
+        source, again = _latest
+        if source is not self:
+            reading = _Reading(self._text, self._path, self._first_line)
+            reading.document(_Loader)
+            again = [each.entries for each in reading.source._mappings]
+            reading.source._mappings = []  # nothing is to hold itself, for such is not freed while commands run
+            _latest = (self, again)
+        return again[nth]
+
+
+_latest: tuple[_Source | None, list[dict[str, Entry]]] = (None, [])
+"""The document that was read again last, and the entries of its mappings."""
+
+_alike: dict[tuple[str, ...], tuple[str, ...]] = {}
+"""The keys of mappings that have let go: most files have the same ones."""
 
 
 def read_located(text: str, path: str, first_line: int = 1) -> tuple[Node | None, list[Problem]]:
@@ -113,15 +200,18 @@ def read_with(loader: Any, text: str, path: str, first_line: int = 1) -> tuple[N
     """
     if unfit := find_unfit(text, path, first_line):
         return None, [unfit]
-    text = _ASKING.sub(_MARK, text.replace("\t", " "))
-    reading = _Reading(path, first_line)
+    reading = _Reading(text, path, first_line)
     try:
-        node = reading.document(yaml.parse(text, Loader=loader))
+        node = reading.document(loader)
     except _UnreadableError as error:
         return None, [error.problem]
     except yaml.MarkedYAMLError as error:
-        return None, [explain(error, text, path, first_line)]
+        return None, [explain(error, _to_parse(text), path, first_line)]
     return node, reading.problems
+
+
+def _to_parse(text: str) -> str:
+    return _ASKING.sub(_MARK, text.replace("\t", " "))
 
 
 def _marks(event: yaml.Event) -> tuple[Any, Any]:
@@ -137,9 +227,11 @@ class _UnreadableError(Exception):
 class _Reading:
     """Located nodes made from the events of PyYAML's parser, which are cheaper than its nodes."""
 
-    def __init__(self, path: str, first_line: int) -> None:
+    def __init__(self, text: str, path: str, first_line: int) -> None:
+        self.text = text
         self.path = path
         self.shift = first_line
+        self.source = _Source(text, path, first_line)
         self.problems: list[Problem] = []
         self.nodes = 0
 
@@ -154,7 +246,8 @@ class _Reading:
     ) -> None:
         self.problems.append(Problem(rule, sentence, place, hint, others=others))
 
-    def document(self, events: Iterator[yaml.Event]) -> Node | None:
+    def document(self, loader: Any) -> Node | None:
+        events = yaml.parse(_to_parse(self.text), Loader=loader)
         node: Node | None = None
         begun = False
         for event in events:
@@ -232,4 +325,4 @@ class _Reading:
                 )
                 continue
             entries[key] = Entry(key, key_node.place, value)
-        return Mapping(entries, place)
+        return self.source.hold(entries, place)
