@@ -101,11 +101,20 @@ def test_work_that_is_given_up_leaves_no_process_behind(among, copies):
     assert all(map(is_gone, copies))
 
 
-def test_the_progress_never_goes_back_and_never_beyond_the_end(among):
+@pytest.mark.parametrize("together", [1, 16])
+@pytest.mark.parametrize("at_once", [3, 10, 3000])
+def test_the_progress_never_goes_back_and_never_beyond_the_end(among, monkeypatch, at_once, together):
+    monkeypatch.setattr(shares, "AT_ONCE", at_once)
     told = []
-    made_by(str, list(range(20)), told.append)
+    made = share_out(list(range(50)), str, told.append, together=together)
+    assert len(dict(made)) == 50
     assert told == sorted(told)
-    assert max(told) <= 20
+    assert max(told) <= 50
+
+
+def test_no_copy_is_made_for_nothing(among, copies):
+    assert len(list(share_out(list(range(16)), str, lambda done: None, together=16))) == 16
+    assert copies == []
 
 
 def test_copies_are_made_anew_after_so_many_things_and_do_not_outlive_their_turn(among, copies, monkeypatch):

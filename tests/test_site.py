@@ -281,25 +281,26 @@ def test_what_was_made_is_remembered_with_its_reason(folder):
     assert made["index.html"][-1] == "it is new"
 
 
-FULL = (
-    *("variety: [old-spelling, nine-over-eight]", "standard: 1891–1903"),
-    *("grades: [{grade: VF20, on: 2019-05-01}, {grade: VF30, on: 2020-05-01}]", "problem: cleaned"),
-    "certificates: [{by: North Pier Grading, number: NP-7, grade: VF35, on: 2021-05-01, problem: cleaned}]",
-    *(
-        "weight: 8.97 g",
-        "gravity: {dry: 8.97 g, wet: 8.08 g}",
-        "quantity: 1",
-        "set: pair-of-1899",
-        "lot: fair",
-    ),
-    *("added: 2019-04-11", "acquired: {on: 2019-04-03, how: bought, from: R. Tarn}", "kept: cabinet 2"),
-    *(
-        "parted: {on: 2022-04-03, how: sold, price: 80 VKR}",
-        "private: dug up beneath the smithy",
-        "value: {amount: 80 VKR}",
-    ),
-    "provenance: [{owner: Hallin collection, since: 1970, until: 1988}]",
-)
+FULL = """variety: [old-spelling, nine-over-eight]
+standard: 1891–1903
+kind: regular
+strike: ordinary
+struck in: 1900
+grades: [{grade: VF20, on: 2019-05-01}, {grade: VF30, on: 2020-05-01}]
+problem: cleaned
+certificates: [{by: North Pier Grading, number: NP-7, grade: VF35, on: 2021-05-01, problem: cleaned}]
+weight: 8.97 g
+gravity: {dry: 8.97 g, wet: 8.08 g}
+quantity: 1
+set: pair-of-1899
+lot: fair
+added: 2019-04-11
+acquired: {on: 2019-04-03, how: exchanged, for: [left], from: R. Tarn}
+parted: {on: 2022-04-03, how: sold, price: 80 VKR}
+provenance: [{owner: Hallin collection, since: 1970, until: 1988}]
+kept: cabinet 2
+value: {amount: 80 VKR}
+private: dug up beneath the smithy"""
 
 
 def test_where_all_is_sound_no_coin_is_read_a_second_time_for_its_places(files, folder, coin, monkeypatch):
@@ -307,8 +308,10 @@ def test_where_all_is_sound_no_coin_is_read_a_second_time_for_its_places(files, 
         raise AssertionError("a place was asked for that nothing tells of")
 
     for name in ("1899-a", "1899-b"):
-        text = coin("1899", *FULL).replace("NP-7", f"NP-7{name}")
+        text = coin("1899", FULL).replace("NP-7", f"NP-7{name}")
         (folder / f"content/coins/ort/{name}.md").write_text(text, encoding="utf-8")
+    left = coin("1900", "parted: {on: 2019-04-03, how: exchanged}")
+    (folder / "content/coins/left.md").write_text(left, encoding="utf-8")
     (folder / "content/lots").mkdir()
     (folder / "content/lots/fair.yaml").write_text("on: 2019-04-03\nhow: bought\n", encoding="utf-8")
     settings = folder / "content/catalogue.yaml"

@@ -6,7 +6,6 @@ from daterun.pages.views import Page
 from daterun.press.fingerprints import Mark, mark_shown
 from daterun.press.inspection import Inspection
 from daterun.press.output import Output
-from daterun.press.searching import Find
 from daterun.press.sheets import Sheets
 from daterun.press.slips import Slips, has_slip
 from daterun.press.templates import Press
@@ -31,15 +30,16 @@ def print_stale(
     """
     edition, search = inspection.edition, inspection.search
 
-    def make(page: Page) -> tuple[Mark, str, bytes, list[Find], str]:
+    def make(page: Page) -> tuple[Mark, str, bytes, tuple[int, ...], str]:
         shown = repr(page)
         mark = mark_shown(shown, press.theme.fingerprint, press.base)
         slip = shown if slips is not None and has_slip(page) else ""
         reason = edition.reason(page.address, mark)
         if not reason:
-            return mark, "", b"", [], slip
+            return mark, "", b"", (), slip
         data = press.render(page).encode()
-        return mark, reason, data, search.in_file(page.address, data) if search else [], slip
+        finds = search.in_file(page.address, data) if search else []
+        return mark, reason, data, search.numbered(finds) if finds else (), slip
 
     for nth, (mark, reason, data, finds, slip) in share_out(
         pages, make, lambda done: progress("pages", done, len(pages)), together=_TOGETHER
@@ -49,7 +49,7 @@ def print_stale(
         if reason:
             sheets.add(pages[nth].address, data)
             edition.expect(pages[nth].address, mark, reason, data)
-            inspection.finds += finds
+            inspection.finds += search.found(pages[nth].address, finds)
 
 
 def put_in_place(sheets: Sheets, edition: Output, progress: Progress) -> int:

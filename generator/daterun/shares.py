@@ -27,7 +27,10 @@ MOST = 8
 """Processes; each may come to hold what this one holds, so more would ask too much of a machine's memory."""
 
 AT_ONCE = 3000
-"""Things that one process makes before the copies are made anew: what a copy touches it comes to hold twice."""
+"""Pages that one process makes before the copies are made anew: what a copy touches it comes to hold twice.
+
+So many of any other things are less to touch.
+"""
 
 _PR_SET_PDEATHSIG = 1  # linux/prctl.h
 
@@ -50,13 +53,14 @@ def share_out(
     many = processes(len(things), worth)
     for begin in range(0, len(things), AT_ONCE * many):
         numbers = range(begin, min(begin + AT_ONCE * many, len(things)))
-        shares = [[nth for nth in numbers if nth // together % many == own] for own in range(many)]
-        copies = [_Copy([things[nth] for nth in share], make) for share in shares[1:]]
+        own, *others = ([nth for nth in numbers if nth // together % many == turn] for turn in range(many))
+        shares = [share for share in others if share]
+        copies = [_Copy([things[nth] for nth in share], make) for share in shares]
         try:
-            for done, nth in enumerate(shares[0], start=1):
+            for done, nth in enumerate(own, start=1):
                 yield nth, make(things[nth])
-                progress(min(begin + done * many, len(things)))
-            for share, copy in zip(shares[1:], copies, strict=True):
+                progress(min(begin + done * many, numbers.stop))
+            for share, copy in zip(shares, copies, strict=True):
                 left = iter(share)
                 for made in copy.made():
                     yield next(left), made

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from daterun.checks.wholeness import is_broken, was_misread
+from daterun.checks.wholeness import is_broken
 from daterun.problems import Place, Problem, meant
 from daterun.records.catalogue import Catalogue
 from daterun.records.coins import Coin, CoinKind
@@ -39,6 +39,6 @@ def regular_coins(catalogue: Catalogue) -> Iterator[tuple[Coin, Series]]:
     """
     for coin in catalogue.coins:
         series = catalogue.find_series(coin.series)
-        if series is None or coin.kind is not CoinKind.REGULAR or was_misread(coin.at, "kind", coin.kind):
+        if series is None or coin.kind is not CoinKind.REGULAR or "kind" in coin.at.misread:
             continue
         yield coin, series

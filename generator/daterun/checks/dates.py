@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from daterun.checks.belonging import regular_coins
-from daterun.checks.wholeness import dates_are_whole, misread_issues, was_misread
+from daterun.checks.wholeness import dates_are_whole, misread_issues
 from daterun.problems import Place, Problem, Severity
 from daterun.records.catalogue import Catalogue
 from daterun.records.coins import Coin, Strike
@@ -41,7 +41,7 @@ def _check_worn(coin: Coin, series: Series) -> Iterator[Problem]:
 
 
 def _check_proofs(coin: Coin, issue: DateIssue) -> Iterator[Problem]:
-    if coin.strike is not Strike.ORDINARY or was_misread(coin.at, "strike", coin.strike):
+    if coin.strike is not Strike.ORDINARY or "strike" in coin.at.misread:
         return
     fitting = [
         each

@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from daterun.checks.places import place_of_word
-from daterun.checks.wholeness import was_misread
 from daterun.problems import Problem, Severity, nearest
 from daterun.records.catalogue import Catalogue
 from daterun.records.coins import Coin, Strike
@@ -15,7 +14,7 @@ from daterun.trade.grading import NO_PROBLEMS, PROBLEM_REASONS, Grade
 def check_grades(catalogue: Catalogue) -> Iterator[Problem]:
     """Find grades of another strike, grades out of order, and misspelt problems; all of it is advice."""
     for coin in catalogue.coins:
-        if coin.strike is not Strike.ORDINARY or not was_misread(coin.at, "strike", coin.strike):
+        if "strike" not in coin.at.misread:
             for own in coin.own_grades:
                 yield from _check_strike(coin, own.grade, own.at)
             for certificate in coin.certificates:

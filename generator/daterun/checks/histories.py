@@ -74,17 +74,17 @@ def check_way(how: How | None, at: Mapping, ways: tuple[How, ...], rule: str) ->
 
 def _check_exchange(catalogue: Catalogue, coin: Coin, event: Acquired | Parted) -> Iterator[Problem]:
     for coin_id in event.exchanged_for:
-        place = place_of_word(event.at, "for", coin_id)
         other = catalogue.coin(coin_id)
         if other is None:
             if not is_broken(catalogue, "coins", coin_id):
                 hint = hint_for_coin(coin_id, (each.id for each in catalogue.coins if each is not coin))
+                place = place_of_word(event.at, "for", coin_id)
                 yield Problem("unknown coin", f'there is no coin "{coin_id}"', place, hint)
         elif isinstance(event, Acquired) and other.parted is None and "parted" not in other.at:
             yield Problem(
                 "exchange",
                 f"{coin_id} was given for this coin, and has not left by its own file",
-                place,
+                place_of_word(event.at, "for", coin_id),
                 "write parted: {how: exchanged} there",
                 Severity.ADVICE,
                 (Place(other.path),),

@@ -3,7 +3,6 @@
 import re
 from collections.abc import Iterator
 
-from daterun.checks.wholeness import was_misread
 from daterun.naming import listed
 from daterun.problems import Misread, Problem, Severity
 from daterun.records.catalogue import Catalogue
@@ -24,7 +23,7 @@ def check_kinds(catalogue: Catalogue) -> Iterator[Problem]:
                 "write departs: with what is different",
                 Severity.ADVICE,
             )
-        if coin.kind is CoinKind.REGULAR and coin.departs and not was_misread(coin.at, "kind", coin.kind):
+        if coin.kind is CoinKind.REGULAR and coin.departs and "kind" not in coin.at.misread:
             yield Problem(
                 "departs",
                 "the coin says how it departs from the regular issue, and is said to be regular",
@@ -50,12 +49,11 @@ def _check_struck_in(coin: Coin) -> Iterator[Problem]:
         years = parse_span(coin.struck_in[:4])
     except Misread:
         return
-    place = coin.at.place_of("struck in")
     if coin.struck_in == coin.date.key:
         yield Problem(
             "struck in",
             f"{coin.struck_in} is the date of the coin, which goes without saying",
-            place,
+            coin.at.place_of("struck in"),
             "take the line out, or write the year in which it was truly struck",
             Severity.ADVICE,
         )
@@ -63,7 +61,7 @@ def _check_struck_in(coin: Coin) -> Iterator[Problem]:
         yield Problem(
             "struck in",
             f"a coin dated {coin.date.key} is said to have been struck in {coin.struck_in}, years before",
-            place,
+            coin.at.place_of("struck in"),
             "look at both figures again",
             Severity.ADVICE,
         )

@@ -1,11 +1,10 @@
 """What was written but could not be read, so that a rule stays quiet where another has already spoken."""
 
 from collections.abc import Sized
-from enum import StrEnum
 
 from daterun.records.catalogue import Catalogue
 from daterun.records.fields import Reading
-from daterun.records.located import Items, Mapping, Text
+from daterun.records.located import Items, Mapping
 from daterun.records.series import Series
 from daterun.records.struck import dates_of
 
@@ -16,12 +15,6 @@ def is_broken(catalogue: Catalogue, under: str, name: str) -> bool:
     paths = [path for path in catalogue.broken if path.startswith(start)]
     stems = [path.removeprefix(start).rsplit(".", 1)[0] for path in paths]
     return any(stem == name or (under == "series" and stem.endswith(f"/{name}")) for stem in stems)
-
-
-def was_misread(at: Mapping, key: str, word: StrEnum) -> bool:
-    """Tell whether a choice was written but is not what the record holds."""
-    node = at.get(key)
-    return node is not None and not (isinstance(node, Text) and node.value.lower() == word.value)
 
 
 def list_is_whole(at: Mapping, key: str, values: Sized) -> bool:

@@ -57,6 +57,7 @@ def read_text(coin_id: str, text: str, catalogue: Catalogue) -> Read:
     if (series := catalogue.find_series(named)) is not None:
         reading.labels = series.labels
     coin = read_coin(coin_id, node, parted, reading)
+    node.let_go()
     return Read(coin, (*problems, *reading.problems))
 
 

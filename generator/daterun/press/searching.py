@@ -50,7 +50,7 @@ class Search:
 
     def __init__(self, needles: Sequence[Needle]) -> None:
         self._spared = [replace(each, is_spared=False) for each in needles if each.is_spared]
-        sought = [each for each in needles if not each.is_spared]
+        sought = self._sought = [each for each in needles if not each.is_spared]
         self.veiled = tuple(sorted(map(veil, sought)))
         self.spared = tuple(sorted(map(veil, self._spared)))
         self._alone = {" ".join(each.tokens): each for each in sought if each.is_alone}
@@ -68,6 +68,18 @@ class Search:
 
     def __bool__(self) -> bool:
         return bool(self._keys or self._alone)
+
+    def numbered(self, finds: Iterable[Find]) -> tuple[int, ...]:
+        """Tell finds by the numbers of their needles, -1 for none, to hand them from a copy to its first process.
+
+        A needle itself takes along all of the file in which its value is written.
+        """
+        numbers = {id(each): nth for nth, each in enumerate(self._sought)}
+        return tuple(-1 if each.needle is None else numbers[id(each.needle)] for each in finds)
+
+    def found(self, address: str, numbers: Iterable[int]) -> list[Find]:
+        """Give the finds in a file that were told by numbers."""
+        return [Find(address, None if nth < 0 else self._sought[nth]) for nth in numbers]
 
     def spares(self, text: str) -> bool:
         """Tell whether a text says what is not sought only because the keeper says it so freely."""

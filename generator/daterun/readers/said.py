@@ -49,7 +49,7 @@ class Said:
 
 def gather_said(closed: ClosedCatalogue) -> Said:
     """Gather what an edition is made from."""
-    said = Said(known={*known_words(), *(step.name for step in STEPS)})  # which the page of grades tells
+    said = Said(known={*known_words(), *(step.name for step in STEPS)})  # of the trade, which tell nobody
     _walk((closed.settings, closed.coins, closed.essays), said, said.names)
     _walk((closed.issuers, closed.series), said, said.known)
     for series in closed.series.values():

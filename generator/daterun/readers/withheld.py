@@ -48,7 +48,7 @@ class Withheld:
     @property
     def place(self) -> Place:
         """Find where it is written."""
-        return self.at.place_of(self.key)
+        return self.at.place_of(self.key) if self.key else self.at.place
 
 
 _NOT_SECRET: Mapping[tuple[type, str], str] = {

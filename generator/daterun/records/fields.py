@@ -142,6 +142,7 @@ def read_form(form: Form, node: Mapping, reading: Reading) -> dict[str, Any] | N
         value_node = node.entries[found[0]].value
         value = read_value(each.kind, value_node, reading, each.key, each.required)
         if value is MISREAD:
+            node.misread |= {found[0]}
             sound = sound and not each.required
             value = each.default
         values[each.name] = value

@@ -71,12 +71,14 @@ class Mapping:
     that is asked for.
     """
 
-    __slots__ = ("_entries", "_keys", "_nth", "_source", "place")
+    __slots__ = ("_entries", "_keys", "_nth", "_source", "misread", "place")
 
     def __init__(
         self, entries: dict[str, Entry], place: Place, source: "_Source | None" = None, nth: int = 0
     ) -> None:
         self.place = place
+        self.misread: frozenset[str] = frozenset()
+        """The keys under which something stands that could not be read, as the reading of the record notes."""
         self._entries: dict[str, Entry] | None = entries
         self._keys: tuple[str, ...] = ()
         self._source = source
@@ -93,22 +95,22 @@ class Mapping:
         return key in (self._keys if self._entries is None else self._entries)
 
     def let_go(self) -> None:
-        """Let go of the entries of every mapping of this document, which are seldom asked for once it is read.
+        """Let go of the entries here and in every mapping within, which are seldom asked for once they are read.
 
         They take some eight times the memory of the text that they are read from.
         """
-        if self._source is not None:
-            self._source.let_go()
-
-    def _let_go(self) -> None:
-        keys = tuple(self.entries)
+        if self._source is None or self._entries is None:
+            return
+        entries, self._entries = self._entries, None
+        keys = tuple(entries)
         self._keys = _alike.setdefault(keys, keys)
-        self._entries = None
+        for each in entries.values():
+            _let_go(each.value)
 
     def __eq__(self, other: object) -> bool:
         if not isinstance(other, Mapping):
             return NotImplemented
-        return self.place == other.place and self.entries == other.entries
+        return self is other or (self.place == other.place and self.entries == other.entries)
 
     def __hash__(self) -> int:
         return hash(self.place)
@@ -141,28 +143,26 @@ class Mapping:
 Node = Text | Items | Mapping
 
 
-class _Source:
-    """The text of a document, with its mappings in the order in which they end while they are held."""
+def _let_go(node: Node) -> None:
+    if isinstance(node, Mapping):
+        node.let_go()
+    elif isinstance(node, Items):
+        for each in node:
+            _let_go(each)
 
-    __slots__ = ("_first_line", "_mappings", "_path", "_text")
+
+class _Source:
+    """The text of a document. It knows none of what was read from it, so that nothing comes to hold itself."""
+
+    __slots__ = ("_first_line", "_path", "_text")
 
     def __init__(self, text: str, path: str, first_line: int) -> None:
         self._text = text
         self._path = path
         self._first_line = first_line
-        self._mappings: list[Mapping] = []
-
-    def hold(self, entries: dict[str, Entry], place: Place) -> Mapping:
-        self._mappings.append(Mapping(entries, place, self, len(self._mappings)))
-        return self._mappings[-1]
-
-    def let_go(self) -> None:
-        for each in self._mappings:
-            each._let_go()
-        self._mappings = []
 
     def entries_again(self, nth: int) -> dict[str, Entry]:
-        """Read the entries of the nth mapping again.
+        """Read the entries of the nth mapping again, in the order in which mappings end.
 
         Those of the document that was read last are kept, for several places of one are asked for together.
         """
@@ -171,8 +171,7 @@ class _Source:
         if source is not self:
             reading = _Reading(self._text, self._path, self._first_line)
             reading.document(_Loader)
-            again = [each.entries for each in reading.source._mappings]
-            reading.source._mappings = []  # nothing is to hold itself, for such is not freed while commands run
+            again = reading.entries
             _latest = (self, again)
         return again[nth]
 
@@ -232,6 +231,7 @@ class _Reading:
         self.path = path
         self.shift = first_line
         self.source = _Source(text, path, first_line)
+        self.entries: list[dict[str, Entry]] = []  # of every mapping, in the order in which they end
         self.problems: list[Problem] = []
         self.nodes = 0
 
@@ -325,4 +325,5 @@ class _Reading:
                 )
                 continue
             entries[key] = Entry(key, key_node.place, value)
-        return self.source.hold(entries, place)
+        self.entries.append(entries)
+        return Mapping(entries, place, self.source, len(self.entries) - 1)
