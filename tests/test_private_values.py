@@ -1,5 +1,6 @@
 """Nothing private is published: whole builds of catalogues in which every private field holds a marker."""
 
+import io
 import json
 import re
 import tempfile
@@ -9,6 +10,7 @@ from string import Template
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from PIL import Image
 
 from daterun.readers.reader import Reader
 from daterun.records import stamps
@@ -165,6 +167,134 @@ def test_what_the_trade_says_anyway_is_no_secret_whoever_calls_something_private
     left = "---\nseries: ort\ndate: 1892\nstandard: 1891–1903\nparted: {how: sold}\n---\n"
     result = build(catalogue_folder({**lots, **coins, "content/coins/left.md": left}), reader)
     assert [each.sentence for each in result.problems if each.is_error] == []
+
+
+SAID_ANYWAY = (
+    *(
+        "1890s",
+        "1891–1893",
+        "1891–1903",
+        "Torvald III 1893–1908",
+        "5 coins",
+        "1 of 3",
+        "2 pieces",
+        "60 struck",
+    ),
+    *("44,000 struck", "F or better", "VF20", "VF30", "Good Very Fine", "9.000 g", "9 g", "26.5 mm", "12h"),
+    *("Ort 1892, Kaldhamn", "Ort 1892", "ort/1892-k", "120000", "two reports disagree", "value spelt OORT"),
+    *(
+        "a small cabinet",
+        "website",
+        "article",
+        "table 1",
+        "coins 1",
+        "grid 1",
+        "cleaned",
+        "Quennell",
+        "Lantern",
+    ),
+    *("Brunnick", "spring sale", "A spruce above three waves", "1 ort", "melted at the mint"),
+)
+"""What pages say of themselves, of the coinage and of the trade, and parts of the names that they tell."""
+
+
+@pytest.mark.parametrize("reader", [Reader.PUBLIC, Reader.CLUB])
+def test_what_every_page_says_anyway_is_no_secret(catalogue_folder, base_files, reader):
+    files = {
+        f"content/coins/{nth}.md": f'---\nseries: ort\ndate: 1891\nkept: "{each}"\nprivate: "{each}"\n---\n'
+        for nth, each in enumerate(SAID_ANYWAY)
+    }
+    settings = base_files["content/catalogue.yaml"] + (
+        "keeper: Ida Quennell\nweb: https://coins.example/\n"
+        "aims:\n  - {id: silver-run, name: All, series: [ort], at least: F12}\n"
+    )
+    issuer = base_files["content/issuers/vessmark.yaml"]
+    files |= {
+        "content/catalogue.yaml": settings,
+        "content/issuers/vessmark.yaml": issuer,
+        "content/coins/ort/1892-k.md": "---\nseries: ort\ndate: 1902\nmint: K\nproblem: cleaned\n"
+        "certificate: {by: Lantern Slabs, grade: VF30}\n"
+        "provenance: [{owner: Tove Brunnick, sale: Brunnick spring sale, publish: yes}]\n---\n",
+        "content/coins/priced.md": "---\nseries: ort\ndate: 1891\nset: silver-run\n"
+        "acquired: {price: 1 ORT}\n---\n",
+        "content/coins/left.md": "---\nseries: ort\ndate: 1899\nvariety: new-spelling\nweight: 8.97 g\n"
+        "grade: VF20\nparted: {how: sold}\n---\n",
+    }
+    result = build(catalogue_folder(files), reader)
+    assert [each.sentence for each in result.problems if each.is_error] == []
+
+
+@pytest.mark.parametrize(
+    ("field", "told"),
+    [
+        *(
+            ("acquired: {price: 1250 VKR}", f"It cost 1{sign}250 VKR.")
+            for sign in (" ", "\u202f", ".", "'", ",")
+        ),
+        ("acquired: {price: 1250 VKR}", "It cost 1.250,00 VKR."),
+        *(
+            ("acquired: {on: 2024-02-11}", f"It came on {day}.")
+            for day in (
+                *(
+                    "11 February, 2024",
+                    "11 Feb 2024",
+                    "11th February 2024",
+                    "February 11th, 2024",
+                    "Feb 11, 2024",
+                ),
+                *(
+                    "Feb 11, 2024",
+                    "11/2/2024",
+                    "2/11/2024",
+                    "02/11/2024",
+                    "11.02.2024",
+                    "2024-02-11",
+                    "February 11, 2024",
+                ),
+            )
+        ),
+        ("acquired: {on: 2024-02-23}", "It came on 23rd February 2024."),
+        *(
+            ("acquired: {from: Mosswald}", told)
+            for told in (
+                *("From MOSSWALD.", "Ask info@mosswald.example.", "See <https://www.mosswald.example/x>."),
+                "See [there](https://mosswald.example/x).",
+            )
+        ),
+    ],
+)
+def test_a_value_is_found_in_all_the_usual_ways_to_write_it(catalogue_folder, coin, field, told):
+    folder = catalogue_folder({"content/coins/a.md": coin("1891", field, notes=told)})
+    assert [each.rule for each in errors(build(folder, Reader.PUBLIC))] == ["private value"]
+
+
+def test_what_a_page_does_not_show_of_notes_goes_into_no_file_of_an_edition(catalogue_folder, coin):
+    notes = "Sharp. <!-- Zanderholt had it of a widow --> Not [[sold-to-zanderholt|that one]]."
+    left = coin("1899", "variety: new-spelling", "parted: {to: Gerrold}")
+    folder = catalogue_folder(
+        {
+            "content/coins/a.md": coin("1891", "acquired: {from: Zanderholt}", notes=notes),
+            "content/coins/sold-to-zanderholt.md": left,
+        }
+    )
+    for reader in (Reader.PUBLIC, Reader.CLUB):
+        assert errors(build(folder, reader)) == []
+        whole = told(folder, reader)
+        assert "that one" in whole
+        assert "zanderholt" not in whole
+
+
+def test_a_photo_may_be_called_after_its_coin_in_any_way(catalogue_folder, coin):
+    photo = io.BytesIO()
+    Image.new("RGB", (300, 300), (90, 90, 90)).save(photo, "JPEG")
+    folder = catalogue_folder(
+        {
+            "content/coins/ort/1891.md": coin("1891", "photos: {obverse: ort/1891.jpg}"),
+            "content/photos/ort/1891.jpg": photo.getvalue(),
+        }
+    )
+    for reader in (Reader.PUBLIC, Reader.CLUB):
+        assert errors(build(folder, reader)) == []
 
 
 def test_a_find_names_page_field_and_coin_and_points_to_the_value(tmp_path, marks):

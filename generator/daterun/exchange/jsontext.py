@@ -4,7 +4,7 @@ import json
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from daterun.exchange.outgoing import Outgoing
+from daterun.exchange.outgoing import Outgoing, as_shown
 from daterun.exchange.plain import plain_mapping
 from daterun.readers.closed import ClosedCatalogue
 from daterun.readers.reader import Reader
@@ -26,6 +26,7 @@ def write_json(
     Every value is a text, a list or an object, as it is typed in the files: nothing is rounded or reworded.
     """
     settings = closed.settings
+    is_whole, ids = closed.reader is Reader.KEEPER, {each.id for each in closed.coins}
     whole: dict[str, Any] = {
         "$schema": SCHEMA,
         "format": FORMAT,
@@ -39,11 +40,14 @@ def write_json(
         "series": {key: plain_mapping(each.at) for key, each in closed.series.items()},
         "coins": [_coin(each, photos.get(each.id, {})) for each in coins],
         "pages": [
-            {"id": each.id, "title": each.title, "summary": each.summary, "text": each.text}
+            {
+                **{"id": each.id, "title": each.title, "summary": each.summary},
+                "text": each.text if is_whole else as_shown(each.text, ids),
+            }
             for each in closed.essays
         ],
     }
-    if closed.reader is Reader.KEEPER:
+    if is_whole:
         whole["settings"] = plain_mapping(catalogue.settings.at)
         whole["lots"] = {key: plain_mapping(each.at) for key, each in catalogue.lots.items()}
     return (json.dumps(whole, ensure_ascii=False, indent=1) + "\n").encode("utf-8")

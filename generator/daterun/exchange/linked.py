@@ -4,6 +4,7 @@ import json
 from collections.abc import Mapping
 from typing import Any
 
+from daterun.exchange.outgoing import as_shown
 from daterun.naming import listed
 from daterun.readers.closed import ClosedCatalogue, ClosedCoin
 from daterun.records.attribution import Attribution, attribute
@@ -50,7 +51,7 @@ def _coin(coin: ClosedCoin, closed: ClosedCatalogue, photos: Mapping[str, str]) 
             "width": _quantity(coin.diameter.mm if coin.diameter else None, "MMT"),
             "image": list(photos.values()),
             "additionalProperty": _properties(coin, found),
-            "description": coin.notes.strip(),
+            "description": as_shown(coin.notes).strip(),
         }
     )
 

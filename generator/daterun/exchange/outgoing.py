@@ -3,7 +3,7 @@
 The keeper's coins go out as they are written; those of others come from the closed records alone.
 """
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import dataclass
 
 from daterun.exchange.plain import plain_mapping
@@ -19,6 +19,7 @@ from daterun.readers.reader import Reader
 from daterun.records.catalogue import Catalogue
 from daterun.records.coins import CoinKind, Strike
 from daterun.records.series import Series
+from daterun.records.shown import without_hidden, without_targets
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +35,13 @@ def coins_for(catalogue: Catalogue, closed: ClosedCatalogue) -> tuple[Outgoing, 
     """List the coins that the reader of a closed catalogue may have."""
     if closed.reader is Reader.KEEPER:
         return tuple(Outgoing(each.id, plain_mapping(each.at), each.notes) for each in catalogue.coins)
-    return tuple(_of_closed(each, closed) for each in closed.coins)
+    ids = {each.id for each in closed.coins}
+    return tuple(_of_closed(each, closed, ids) for each in closed.coins)
+
+
+def as_shown(text: str, ids: Container[str] = ()) -> str:
+    """Give a text in Markdown as it may go out to others, who are told of no other coins than these."""
+    return without_targets(without_hidden(text), ids)
 
 
 def short_name(series: Series, closed: ClosedCatalogue) -> str:
@@ -42,7 +49,7 @@ def short_name(series: Series, closed: ClosedCatalogue) -> str:
     return series.id if closed.find_series(series.id) is series else series.key
 
 
-def _of_closed(coin: ClosedCoin, closed: ClosedCatalogue) -> Outgoing:
+def _of_closed(coin: ClosedCoin, closed: ClosedCatalogue, ids: Container[str]) -> Outgoing:
     values: dict[str, Plain | None] = {
         "series": short_name(closed.series[coin.series], closed),
         "date": coin.date.key,
@@ -72,7 +79,7 @@ def _of_closed(coin: ClosedCoin, closed: ClosedCatalogue) -> Outgoing:
         "added": str(coin.added or ""),
         "provenance": [_owner(each) for each in coin.provenance],
     }
-    return Outgoing(coin.id, _without_blanks(values), coin.notes)
+    return Outgoing(coin.id, _without_blanks(values), as_shown(coin.notes, ids))
 
 
 def _measures(coin: ClosedCoin) -> dict[str, object]:

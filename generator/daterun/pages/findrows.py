@@ -174,7 +174,7 @@ def text_of(binder: Binder, standing: Standing) -> str:
         coin.grade_reasons,
         coin.notes,
     ]
-    return plain_words(" ".join(parts))
+    return " ".join(each for each in map(plain_words, parts) if each)
 
 
 def rank(texts: Iterable[str]) -> list[int]:

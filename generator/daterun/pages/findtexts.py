@@ -4,14 +4,18 @@ import hashlib
 import re
 
 from daterun.pages.findviews import DataFile, FindView, Rows
+from daterun.records.shown import without_hidden, without_targets
 
 _DATA = re.compile(r"find/[a-z]+-\d+-[0-9a-f]+\.js")
 
-_MARKUP = re.compile(r"https?://\S+|[*_`#>|\[\]]+")
+_MARKUP = re.compile(
+    r"https?://\S+|<[!?/A-Za-z][^<>]*>|^ {0,3}\[(?!\^)[^\]\n]+\]:.*$|[*_`#>|\[\]]+", re.MULTILINE
+)
 
 
 def plain_words(text: str) -> str:
-    """Give the words of a text in small letters, without what is markup in notes."""
+    """Give the words of a text in small letters, without what is markup in notes or is not shown of them."""
+    text = without_targets(without_hidden(text))
     return " ".join(_MARKUP.sub(" ", text).lower().split())
 
 

@@ -19,15 +19,12 @@ from daterun.pages.wording import name_type, say_grade
 from daterun.records.coins import CoinKind
 from daterun.records.series import CoinType, Series, Side
 from daterun.trade.grading import Grade
-from daterun.trade.scales import BRITISH_NAMES, CORRESPONDENCE
+from daterun.trade.scales import CORRESPONDENCE, in_full
 
 Links = Mapping[str, Link]
 
 STRIP = 8
 """Coins that stand in one strip at most, for no more fit a sheet of paper; more have several, the best first."""
-
-PREFIXES = {"N": "Nearly", "A": "About", "G": "Good"}
-"""What stands before a word of the ladder."""
 
 
 def fellows(binder: Binder, series: Series, coin_type: CoinType) -> tuple[Standing, ...]:
@@ -180,7 +177,7 @@ def correspondence_table(binder: Binder) -> Table:
     rows = tuple(
         (
             Link(word),
-            Link(_in_full(word)),
+            Link(in_full(word)),
             Link(words.say("sidebyside.about", low=low, high=high)),
         )
         for word, (low, high) in CORRESPONDENCE.items()
@@ -188,10 +185,3 @@ def correspondence_table(binder: Binder) -> Table:
     headings = tuple(words.say(f"table.{key}") for key in ("ladder", "ladder-name", "scale"))
     notes = (words.say("caution.correspondence"),)
     return Table(words.say("sidebyside.correspondence"), headings, rows, (), notes)
-
-
-def _in_full(word: str) -> str:
-    """Write a word of the ladder in full: Nearly Very Fine for NVF."""
-    if word in BRITISH_NAMES:
-        return BRITISH_NAMES[word]
-    return f"{PREFIXES[word[0]]} {BRITISH_NAMES[word[1:]]}"

@@ -4,8 +4,9 @@ What cannot be told from what a reader sees anyway is not sought, and a value to
 text is sought only where it stands alone.
 """
 
+import re
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
 
 from daterun.pages.amounts import say_money
@@ -14,8 +15,9 @@ from daterun.pages.words import Words
 from daterun.press.needle import Needle, Tokens
 from daterun.press.plaintext import tokens_of
 from daterun.readers.said import Said
-from daterun.readers.withheld import Withheld
+from daterun.readers.withheld import Value, Withheld
 from daterun.trade.dates import Day
+from daterun.trade.gradewords import known_words
 from daterun.trade.money import Money
 
 SHORTEST = 4
@@ -23,6 +25,10 @@ SHORTEST = 4
 
 LONG_ENOUGH_TO_PART = 5
 """Words. A line or sentence of as many is sought by itself too, so that a part of a long note is found."""
+
+_GAP = re.compile(r"\{[a-z_]+\}")
+
+_ORDINALS = {1: "st", 2: "nd", 3: "rd"}
 
 _SIGNS = {"GBP": "£", "USD": "$", "EUR": "€", "JPY": "¥"}
 
@@ -34,8 +40,11 @@ def make_needles(
 
     What only the keeper's own free words say is given too, as spared.
     """
-    possible = [needle for each in withheld for needle in _needles(each, words, said)]
-    known = _Known(said, theme_texts, allowed, {each.tokens for each in possible})
+    first: dict[tuple[Value, bool], Withheld] = {}
+    for each in withheld:  # one that is the same gives the same needles, of which the first counts
+        first.setdefault((each.value, each.is_strict), each)
+    possible = [needle for each in first.values() for needle in _needles(each, words, said)]
+    known = _Known(said, words, theme_texts, allowed, {each.tokens for each in possible})
     sought: dict[tuple[Tokens, bool], Needle] = {}
     spared: dict[tuple[Tokens, bool], Needle] = {}
     for needle in possible:
@@ -50,7 +59,12 @@ class _Known:
     """Which runs of words, of those that are sought, a reader sees anyway."""
 
     def __init__(
-        self, said: Said, theme_texts: Iterable[str], allowed: Iterable[str], sought: Iterable[Tokens]
+        self,
+        said: Said,
+        words: Words,
+        theme_texts: Iterable[str],
+        allowed: Iterable[str],
+        sought: Collection[Tokens],
     ) -> None:
         runs = _Runs(sought)
         self.allowed = {tuple(tokens_of(each)) for each in allowed}
@@ -58,6 +72,9 @@ class _Known:
         self.theme = runs.met_in(theme_texts)
         self.coinage = runs.met_in(said.known)
         self.within_names = runs.met_in(said.names)
+        self.within_persons = runs.met_in(said.persons)
+        patterns = {pattern for each in sought if (pattern := _pattern_of(each)) is not None}
+        self.patterns = _Runs(patterns).met_in((*_gaps_filled(words), *_OWN_NAMES))
         self.within_free = runs.met_in(said.free)
 
     def tells(self, needle: Needle) -> bool:
@@ -66,8 +83,10 @@ class _Known:
         if self.allowed and not self.allowed.isdisjoint((tokens, tuple(tokens_of(str(withheld.value))))):
             return True
         if not isinstance(withheld.value, str):
-            return False
+            return tokens in self.coinage  # a price may be a face value of the realm
         if tokens in self.names or tokens in self.coinage or tokens in self.theme:
+            return True
+        if tokens in self.within_persons or _pattern_of(tokens) in self.patterns:
             return True
         return not withheld.is_strict and tokens in self.within_names
 
@@ -77,6 +96,36 @@ class _Known:
         return (
             isinstance(withheld.value, str) and not withheld.is_strict and needle.tokens in self.within_free
         )
+
+
+_OWN_NAMES = (
+    "table 0",
+    "coins 0",
+    "texts 0",
+    "names 0",
+    "dates 0",
+    "grid 0",
+    "strip 0",
+    "records 0",
+    "page 0",
+)
+"""How places on pages and files of an edition are called, with a number behind the word."""
+
+_GRADES = frozenset(word.lower() for word in known_words())
+
+
+def _pattern_of(tokens: Tokens) -> Tokens | None:
+    """Give words with 0 for every number and grade; None where there is none, or nothing else."""
+    pattern = tuple("0" if each[0].isdigit() or each in _GRADES else each for each in tokens)
+    return pattern if 0 < pattern.count("0") < len(pattern) else None
+
+
+def _gaps_filled(words: Words) -> Iterator[str]:
+    """Give the phrases that have gaps with 0 in each."""
+    for phrase in words.phrases.values():
+        for text in (phrase,) if isinstance(phrase, str) else phrase.values():
+            if "{" in text:
+                yield _GAP.sub(" 0 ", text)
 
 
 class _Runs:
@@ -120,6 +169,11 @@ def _amount(money: Money, words: Words) -> Iterator[Tokens]:
     number, currency = tokens_of(f"{money.amount:f}")[0], money.currency.lower()
     figures = {(number,), tuple(tokens_of(say_money(money, words)))[:-1]}
     figures.add((f"{money.amount:.2f}".replace(".", ","),))
+    whole, _, cents = f"{money.amount:.2f}".partition(".")
+    for sign in " .’" if len(whole) > 3 else "":
+        grouped = f"{int(whole):,}".replace(",", sign)
+        figures.add(tuple(tokens_of(grouped)))
+        figures.add(tuple(tokens_of(f"{grouped},{cents}")))
     for each in sorted(figures):
         yield (*each, currency)
         yield (currency, *each)
@@ -134,11 +188,18 @@ def _amount(money: Money, words: Words) -> Iterator[Tokens]:
 
 def _day(day: Day, words: Words) -> Iterator[Tokens]:
     month = words.say(f"month.{day.month}")
+    assert day.day is not None, "whole days are sought"
+    nth = f"{day.day}{_ORDINALS.get(day.day % 10 if day.day not in (11, 12, 13) else 0, 'th')}"
+    short = [f"{number} {name}" for number in (day.day, nth) for name in (month, month[:3])]
+    short += [f"{name} {number}" for number in (day.day, nth) for name in (month, month[:3])]
     for text in (
         say_day(day, words),
+        *(f"{each} {day.year}" for each in short),
+        *(f"{each}, {day.year}" for each in short),
+        f"{day.day}/{day.month}/{day.year}",
+        f"{day.month}/{day.day}/{day.year}",
+        f"{day.month:02}/{day.day:02}/{day.year}",
         str(day),
-        f"{day.day} {month} {day.year}",
-        f"{month} {day.day} {day.year}",
         f"{day.day}.{day.month}.{day.year}",
         f"{day.day:02}.{day.month:02}.{day.year}",
         f"{day.day:02}/{day.month:02}/{day.year}",

@@ -5,6 +5,7 @@ import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from pathlib import Path
 
 from daterun.press.needle import Needle, veil
@@ -153,12 +154,19 @@ class Search:
                 begin = nth - at
                 if begin < 0 or tokens[begin] != words[0] or tokens[begin : begin + len(words)] != words:
                     continue
-                if is_name or not needle.proper or re.search(rf"\b{re.escape(needle.proper)}\b", text):
+                if is_name or not needle.proper or _as_typed(needle.proper).search(text):
                     found.append(needle)
         return [Find(address, each) for each in dict.fromkeys(found)]
 
     def _whole(self, address: str, wholes: set[str]) -> list[Find]:
         return [Find(address, self._alone[each]) for each in sorted(self._alone.keys() & wholes)]
+
+
+@lru_cache(maxsize=1024)
+def _as_typed(name: str) -> re.Pattern[str]:
+    """Find a proper name as it was typed, in capitals, or in the address of a site or of post."""
+    ways = "|".join(re.escape(each) for each in dict.fromkeys((name, name.upper())))
+    return re.compile(rf"\b(?:{ways})\b|(?:@|//(?:www\.)?){re.escape(name.lower())}\.")
 
 
 def _keep(clean: set[str], found: Iterable[str]) -> None:

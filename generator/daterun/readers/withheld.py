@@ -4,6 +4,7 @@ How each is sought in what is about to be published is left to ``press/searching
 """
 
 import dataclasses
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
@@ -87,11 +88,20 @@ def gather_withheld(
     start = {each.id: each.at for each in catalogue.coins}
     for coin_id, cost in costs_of(catalogue).items():
         found.append(Withheld(cost, "cost", f"coin {coin_id}", True, start[coin_id], ""))
+    found = [each for each in found if each.field != "photos file" or not _is_after(each.value, each.whose)]
     for (coin_id, side), photo in sorted(photos.items()):
+        if _is_after(photo.path, f"coin {coin_id}"):
+            continue
         at = start.get(coin_id) or Located({}, Place(photo.path))
         name = photo.path.rpartition("/")[2]
         found.append(Withheld(name, f"photo file of the {side.value}", f"coin {coin_id}", True, at, ""))
     return tuple(dict.fromkeys(found))
+
+
+def _is_after(file: Value, whose: str) -> bool:
+    """Tell whether a photo is called after its coin, as the pictures of it are that anyone may take down."""
+    named = re.findall(r"\w+", str(file).removeprefix("content/photos/").rpartition(".")[0].casefold())
+    return named == re.findall(r"\w+", whose.casefold())[-len(named) :]
 
 
 class _Hidden:

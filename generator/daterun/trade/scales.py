@@ -116,6 +116,15 @@ BRITISH_NAMES: Mapping[str, str] = MappingProxyType(
     }
 )
 
+_PREFIXES = {"N": "Nearly", "A": "About", "G": "Good"}
+
+
+def in_full(word: str) -> str:
+    """Write a word of the British ladder in full: Nearly Very Fine for NVF."""
+    if word in BRITISH_NAMES:
+        return BRITISH_NAMES[word]
+    return f"{_PREFIXES[word[0]]} {BRITISH_NAMES[word[1:]]}"
+
 
 def steps_of(abbreviation: str) -> tuple[int, int]:
     """Find the lowest and highest number of a word of the 70-point scale, such as 40 and 45 of EF."""
