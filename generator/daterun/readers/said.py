@@ -71,9 +71,9 @@ class Said:
 def gather_said(closed: ClosedCatalogue) -> Said:
     """Gather what an edition is made from."""
     settings = closed.settings
-    said = Said(known={*_TRADE, settings.title, settings.summary, *(aim.id for aim in settings.aims)})
+    said = Said(names={settings.title}, known={*_TRADE, *(aim.id for aim in settings.aims)})
     _walk((settings, closed.coins, closed.essays), said, said.names, FREE)
-    _walk((closed.issuers, closed.series), said, said.known, frozenset())
+    _walk((closed.issuers, closed.series), said, said.known, frozenset({"note"}))
     for series in closed.series.values():
         # Every grid and run says these, whoever has the coins; a lot of one coin may be called the same.
         for name in {series.name, series.id, series.denomination} - {""}:
