@@ -70,6 +70,14 @@ def test_an_aim_of_proofs_alone_asks_only_for_dates_with_proofs_told(ort):
     assert names(slots_of(ort, strikes=(Strike.PROOF,))) == ["1894", "1897", "1899"]
 
 
+def test_an_aim_of_proofs_or_specimens_asks_only_for_dates_with_proofs_told(ort):
+    assert names(slots_of(ort, strikes=(Strike.PROOF, Strike.SPECIMEN))) == ["1894", "1897", "1899"]
+
+
+def test_an_aim_of_specimens_alone_asks_for_every_date_for_no_series_tells_of_them(ort):
+    assert names(slots_of(ort, strikes=(Strike.SPECIMEN,))) == names(slots_of(ort))
+
+
 def test_a_mint_that_struck_only_proofs_is_no_slot_of_ordinary_strikes(ort):
     by_mint = (Divider.DATE, Divider.MINT)
     assert names(slots_of(ort, Span(1897, 1897), by_mint)) == ["1897 none"]

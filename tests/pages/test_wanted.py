@@ -65,6 +65,13 @@ def test_proofs_are_a_list_of_their_own(planned, files):
     assert rows == [("Ort 1899, proof", "40", "Proofs"), ("Ort 1894, proof", "60", "Proofs")]
 
 
+def test_a_slot_of_proofs_or_specimens_is_said_to_be_either(planned, files):
+    either = AIMS.replace("strikes: [proof]", "strikes: [proof, specimen]")
+    view = planned({**files, "content/catalogue.yaml": either}, Reader.CLUB).body("wanted")
+    rows = texts(table(view, "Proofs missing, the scarcest first"))
+    assert [each[0] for each in rows] == ["Ort 1899, proof or specimen", "Ort 1894, proof or specimen"]
+
+
 def test_most_to_pay_and_remarks_are_for_the_keeper_alone(planned, files, leaves):
     keeper = planned(files, Reader.KEEPER).body("wanted")
     rows = texts(table(keeper, "Missing, the scarcest first"))

@@ -142,12 +142,13 @@ def _is_within(issue: DateIssue, span: Span | None) -> bool:
 def _counts(issue: DateIssue, combination: dict[str, str], strikes: tuple[Strike, ...]) -> bool:
     """Tell whether an aim of some strikes can ask for a combination.
 
-    Proofs alone are asked for only where proofs are told of, by the part or by the date as a whole.
+    Where proofs count and ordinary strikes do not, only what tells of proofs is asked for, by the part or by
+    the date as a whole. No series tells of specimens, so that an aim of these alone asks for every date.
     """
     parts = _parts_of(issue, combination)
     if _is_proofs_only(issue, parts):
         return Strike.PROOF in strikes
-    if set(strikes) != {Strike.PROOF}:
+    if Strike.ORDINARY in strikes or Strike.PROOF not in strikes:
         return True
     return any(each.proofs is not None for each in (issue.figures, *(part.figures for part in parts)))
 

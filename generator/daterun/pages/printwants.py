@@ -14,6 +14,7 @@ from daterun.pages.cabinet import Cabinet
 from daterun.pages.printchoice import Choice, choose_aims
 from daterun.pages.printpieces import WantGroup, WantLine, WantSheets
 from daterun.pages.printtitle import title_of
+from daterun.pages.slotnames import say_strikes
 from daterun.pages.wording import (
     name_mint_of,
     name_type,
@@ -197,6 +198,6 @@ def _name(binder: Binder, series: Series, slot: Slot, strikes: tuple[Strike, ...
         parts.append(name_type(coin_type, series, issuer) if coin_type is not None else slot.type)
     if slot.monarch and issuer is not None and (monarch := issuer.monarch(slot.monarch)) is not None:
         parts.append(monarch.name)
-    if Strike.ORDINARY not in strikes:
-        parts += [words.say(f"strike.{each.value}") for each in strikes]
+    if said := say_strikes(words, strikes):
+        parts.append(said)
     return ", ".join(parts) or series.name

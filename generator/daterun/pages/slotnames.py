@@ -11,6 +11,7 @@ from daterun.pages.binder import Binder
 from daterun.pages.pieces import Link
 from daterun.pages.slots import name_slot
 from daterun.pages.wording import say_grade_line
+from daterun.pages.words import Words
 from daterun.records.coins import Strike
 
 MOST_COINS = 5
@@ -24,9 +25,16 @@ def name_of(binder: Binder, filled: Filled, strikes: Sequence[Strike] = (Strike.
     """
     series = binder.catalogue.series[filled.slot.series]
     parts = [name_slot(series, filled, binder.words, binder.catalogue.issuers.get(series.issuer))]
-    if Strike.ORDINARY not in strikes:
-        parts += [binder.words.say(f"strike.{each.value}") for each in strikes]
+    if said := say_strikes(binder.words, strikes):
+        parts.append(said)
     return ", ".join(parts)
+
+
+def say_strikes(words: Words, strikes: Sequence[Strike]) -> str:
+    """Word the strikes of which any one fills a slot; "" where an ordinary one does."""
+    if Strike.ORDINARY in strikes:
+        return ""
+    return listed([words.say(f"strike.{each.value}") for each in strikes], words.say("or"))
 
 
 def address_of(binder: Binder, slot: Slot) -> str:
