@@ -2,6 +2,8 @@
 
 import pytest
 
+from daterun.pages.printchoice import Choice
+from daterun.pages.printwants import plan_wants
 from daterun.readers.reader import Reader
 
 AIMS = """title: A small cabinet
@@ -79,6 +81,48 @@ def test_most_to_pay_and_remarks_are_for_the_keeper_alone(planned, files, leaves
     assert texts(table(keeper, "Notes on what is not missing any more")) == [("ort 1891", "5 VKR")]
     club = [each for each in leaves(planned(files, Reader.CLUB).body("wanted")) if isinstance(each, str)]
     assert not [each for each in club if "400" in each or "fair" in each or each == "5 VKR"]
+
+
+def noted(found):
+    """Give what bears the keeper's notes on the page and in print, by series and date."""
+    page = found.body("wanted")
+    on_page = {
+        row[0]: row[-2:]
+        for each in page.tables
+        if each.caption.endswith("scarcest first") and len(each.headings) > 3
+        for row in texts(each)
+        if any(row[-2:])
+    }
+    lines = {line.name: line for group in plan_wants(found.binder, Choice()).groups for line in group.lines}
+    return on_page, {
+        name: (each.most, each.remark) for name, each in lines.items() if each.most or each.remark
+    }
+
+
+def test_a_note_on_a_date_is_not_one_on_its_proofs_on_the_page_or_in_print(planned, files):
+    settings = AIMS.replace("ort 1892, at most", "ort 1899, at most")
+    on_page, printed = noted(planned({**files, "content/catalogue.yaml": settings}, Reader.KEEPER))
+    assert on_page == {"Ort 1899": ("400 VKR", "ask at the fair")}
+    assert printed == {"1899": ("at most 400 VKR", "ask at the fair")}
+
+
+def test_a_note_on_a_date_struck_only_as_proofs_is_one_on_its_proofs(planned, files):
+    settings = AIMS.replace("ort 1892, at most", "ort 1894, at most")
+    found = planned({**files, "content/catalogue.yaml": settings}, Reader.KEEPER)
+    on_page, printed = noted(found)
+    assert on_page == {"Ort 1894, proof": ("400 VKR", "ask at the fair")}
+    assert printed == {"1894, proof": ("at most 400 VKR", "ask at the fair")}
+    assert texts(table(found.body("wanted"), "Notes on what is not missing any more")) == [
+        ("ort 1891", "5 VKR")
+    ]
+
+
+def test_a_note_on_a_mint_is_one_on_the_slot_for_all_its_dates_on_the_page_and_in_print(planned, files):
+    settings = AIMS.replace("one per: [date, mint]", "one per: [mint]").replace("ort 1892", "ort none")
+    files = {**files, "content/catalogue.yaml": settings.replace("    leave out: {ort: {1903: dear}}\n", "")}
+    on_page, printed = noted(planned(files, Reader.KEEPER))
+    assert on_page == {"Ort Vessborg": ("400 VKR", "ask at the fair")}
+    assert printed == {"Vessborg": ("at most 400 VKR", "ask at the fair")}
 
 
 def test_the_public_has_no_page_of_wants_unless_it_is_turned_on(planned, files):

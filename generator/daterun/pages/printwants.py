@@ -1,6 +1,6 @@
 """The want list on paper: every gap and upgrade of the chosen aims, each thing once, by series and date."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from daterun.checks.aims import AimState
@@ -15,6 +15,7 @@ from daterun.pages.printchoice import Choice, choose_aims
 from daterun.pages.printpieces import WantGroup, WantLine, WantSheets
 from daterun.pages.printtitle import title_of
 from daterun.pages.slotnames import say_strikes
+from daterun.pages.wantnotes import Key, note_on, read_notes
 from daterun.pages.wording import (
     name_mint_of,
     name_type,
@@ -25,7 +26,6 @@ from daterun.pages.wording import (
 )
 from daterun.problems import CannotContinue
 from daterun.readers.closed import ClosedAim, ClosedWant
-from daterun.records.catalogue import find_series
 from daterun.records.coins import Strike
 from daterun.records.series import Series
 from daterun.trade.measures import show_millimetres
@@ -119,19 +119,20 @@ def _groups(binder: Binder, aims: tuple[ClosedAim, ...], wanted: Iterable[_Wante
     for each in wanted:
         slot = each.filled.slot
         by_series.setdefault(slot.series if len(slot.all_series) < 2 else _ACROSS, []).append(each)
-    wants = _wants(binder)
+    notes = read_notes(binder)
     for denomination in binder.cabinet.denominations:
         for series in denomination.series:
             own = by_series.get(series.key, [])
             own.sort(key=lambda each: (each.filled.slot.date.sort, each.filled.slot.name))
             if own:
                 heading = binder.of_issuer(series.name, series.issuer)
-                lines = tuple(_line(binder, series, aims, each, wants) for each in own)
+                lines = tuple(_line(binder, series, aims, each, notes) for each in own)
                 yield WantGroup(heading, _size(binder, series), lines)
     if across := by_series.get(_ACROSS):
         across.sort(key=lambda each: (each.filled.slot.date.sort, each.filled.slot.name))
         found = [
-            _line(binder, binder.catalogue.series[each.filled.slot.series], aims, each, {}) for each in across
+            _line(binder, binder.catalogue.series[each.filled.slot.series], aims, each, notes)
+            for each in across
         ]
         yield WantGroup(binder.words.say("print.across"), "", tuple(found))
 
@@ -146,39 +147,28 @@ def _size(binder: Binder, series: Series) -> str:
     return ", ".join([*metals, *sizes])
 
 
-def _wants(binder: Binder) -> dict[tuple[str, str], ClosedWant]:
-    """Find the keeper's wants by the whole name of the series and the slot."""
-    found = {}
-    for each in binder.catalogue.settings.wants:
-        name, _, slot = each.slot.partition(" ")
-        series = find_series(binder.catalogue.series, name)
-        if series is not None:
-            found[(series.key, " ".join(slot.split()))] = each
-    return found
-
-
 def _line(
     binder: Binder,
     series: Series,
     aims: tuple[ClosedAim, ...],
     wanted: _Wanted,
-    wants: dict[tuple[str, str], ClosedWant],
+    notes: Mapping[Key, ClosedWant],
 ) -> WantLine:
     words, slot, filled = binder.words, wanted.filled.slot, wanted.filled
     figures = struck_for(slot.figures, wanted.strikes)
     numbers = listed([words.number(each) for each in figures], words.say("or"))
     held = binder.cabinet.by_id.get(filled.coin) if filled.coin is not None else None
-    want = wants.get((series.key, slot.name)) if slot.is_dated else None
+    note = note_on(notes, slot, wanted.strikes)
     least = _least(aims[wanted.aims[0]]) if wanted.aims else ""
     return WantLine(
         name=_name(binder, series, slot, wanted.strikes),
         struck=words.say("struck.number", n=numbers) if numbers else "",
         need=words.say("print.at-least", grade=least) if least else "",
         have=words.say("print.have", grade=say_grade_line(held.coin, words)) if held is not None else "",
-        most=words.say("print.at-most", amount=say_money(want.at_most, words))
-        if want is not None and want.at_most is not None
+        most=words.say("print.at-most", amount=say_money(note.at_most, words))
+        if note is not None and note.at_most is not None
         else "",
-        remark=want.remark if want is not None else "",
+        remark=note.remark if note is not None else "",
         marks=" ".join(_mark(each) for each in wanted.aims) if len(aims) > 1 else "",
         is_scarce=slot.figures.scarce,
     )

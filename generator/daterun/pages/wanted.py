@@ -3,7 +3,7 @@
 Planned only for a reader whose edition shows wants; the most to pay and the remarks are there for the keeper.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from daterun.checks.aims import AimState
@@ -18,8 +18,8 @@ from daterun.pages.pieces import Link, Table
 from daterun.pages.slotnames import link_to_coin, link_to_slot, say_number
 from daterun.pages.slots import name_slot
 from daterun.pages.views import Page
+from daterun.pages.wantnotes import meant_by, note_on, read_notes
 from daterun.pages.wording import say_grade_line
-from daterun.readers.closed import ClosedWant
 from daterun.readers.reader import Reader
 from daterun.records.coins import Strike
 
@@ -47,7 +47,7 @@ def wanted_page(binder: Binder) -> Page:
         _missing(binder, proofs, words.say("wanted.missing-proofs"), words.say("table.pieces")),
         _upgrades(binder),
         _spares(binder),
-        _done(binder, ordinary),
+        _done(binder, found),
     )
     view = ListingView(
         words.say("wanted.heading"),
@@ -119,12 +119,10 @@ def missing_table(
 
 def _missing(binder: Binder, found: Sequence[Wanted], caption: str, heading: str) -> Table | None:
     words = binder.words
-    notes = _notes(binder)
+    notes = read_notes(binder)
     rows = []
     for each in found:
-        note = notes.get((each.filled.slot.series, each.filled.slot.name))
-        if Strike.ORDINARY not in each.strikes:
-            note = None
+        note = note_on(notes, each.filled.slot, each.strikes)
         wanted_for = listed(each.aims, words.say("and"))
         if each.left_out_of:
             wanted_for = words.say("wanted.left-out", aims=listed(each.left_out_of, words.say("and")))
@@ -141,26 +139,15 @@ def _missing(binder: Binder, found: Sequence[Wanted], caption: str, heading: str
     return _finish(Table(caption, (words.say("table.date"), heading, *rest), tuple(rows), (1, 3)))
 
 
-def _notes(binder: Binder) -> Mapping[tuple[str, str], ClosedWant]:
-    """Find the keeper's notes by series and slot."""
-    found = {}
-    for each in binder.catalogue.settings.wants:
-        name, _, slot = " ".join(each.slot.split()).partition(" ")
-        series = binder.catalogue.find_series(name)
-        if series is not None:
-            found[series.key, slot] = each
-    return found
-
-
 def _done(binder: Binder, found: Sequence[Wanted]) -> Table | None:
     """List the keeper's notes on slots that are wanted no more, so that they can be taken out."""
     if binder.catalogue.reader is not Reader.KEEPER:
         return None
     words = binder.words
-    still = {(series, each.filled.slot.name) for each in found for series in each.filled.slot.all_series}
+    still = {key for each in found for key in meant_by(each.filled.slot, each.strikes)}
     rows = tuple(
         (Link(each.slot), Link(str(each.at_most) if each.at_most is not None else ""), Link(each.remark))
-        for key, each in _notes(binder).items()
+        for key, each in read_notes(binder).items()
         if key not in still
     )
     headings = (words.say("table.date"), words.say("table.at-most"), words.say("table.remark"))
