@@ -1,6 +1,6 @@
 import pytest
 
-from daterun.checks.slots import slots_of
+from daterun.checks.slots import name_without_needless, slots_of, without_needless
 from daterun.records.aims import Divider
 from daterun.records.coins import Strike
 from daterun.records.fields import Reading
@@ -145,3 +145,36 @@ def test_a_combination_that_no_part_speaks_of_has_no_number_known(ort):
     apart = slots_of(undivided, Span(1899, 1899), (Divider.DATE, Divider.VARIETY))
     assert [each.name for each in apart] == ["1899 old-spelling", "1899 new-spelling"]
     assert [each.figures.mintage for each in apart] == [(), ()]
+
+
+@pytest.mark.parametrize(
+    ("divider", "short"),
+    [
+        (Divider.TYPE, ["1891", "1892", "1893 ingrith", "1893 torvald", "1895-96"]),
+        (Divider.MONARCH, ["1891", "1892", "1893 ingrith", "1893 torvald-iii", "1895-96"]),
+        (
+            Divider.VARIETY,
+            ["1891 old-spelling", "1892 old-spelling", "1893 old-spelling", "1895-96 old-spelling"],
+        ),
+    ],
+)
+def test_the_only_type_or_monarch_of_a_date_is_needless_and_its_only_variety_is_not(ort, divider, short):
+    slots = slots_of(ort, Span(1891, 1896), (Divider.DATE, divider))
+    assert names(without_needless(each, ort) for each in slots) == short
+    assert [name_without_needless(each.name, ort) for each in slots] == short
+
+
+def test_the_only_mint_of_a_date_is_needless_and_one_of_two_is_not():
+    series = read(
+        "name: Ort\nissuer: vessmark\nissues:\n"
+        "  struck: {1890: {by mint: {K: 5}}, 1891: {by mint: {none: 3, K: 4}}}\n"
+    )
+    slots = slots_of(series, one_per=(Divider.DATE, Divider.MINT))
+    assert names(slots) == ["1890 K", "1891 none", "1891 K"]
+    assert names(without_needless(each, series) for each in slots) == ["1890", "1891 none", "1891 K"]
+
+
+def test_nothing_is_needless_of_a_slot_for_all_the_dates_of_its_type(ort):
+    slots = slots_of(ort, one_per=(Divider.TYPE,))
+    assert [without_needless(each, ort) for each in slots] == list(slots)
+    assert [name_without_needless(each.name, ort) for each in slots] == ["ingrith", "torvald"]

@@ -125,6 +125,22 @@ def test_a_note_on_a_mint_is_one_on_the_slot_for_all_its_dates_on_the_page_and_i
     assert printed == {"Vessborg": ("at most 400 VKR", "ask at the fair")}
 
 
+def test_a_date_with_one_type_is_one_line_though_an_aim_asks_for_it_by_its_type(planned, files):
+    settings = AIMS.replace("one per: [date, mint]", "one per: [date, type]").replace(
+        "{1903: dear}", "{1901 torvald: dear}"
+    )
+    settings = settings.replace("slot: ort 1892", "slot: ort 1892 ingrith")
+    settings = settings.replace("- {id: proofs", "- {id: whole, name: By date, series: ort}\n  - {id: proofs")
+    found = planned({**files, "content/catalogue.yaml": settings}, Reader.KEEPER)
+    rows = {row[0]: row[2:] for row in texts(table(found.body("wanted"), "Missing, the scarcest first"))}
+    assert not [each for each in rows if "," in each]
+    assert rows["Ort 1892"] == ("By mint and By date", "400 VKR", "ask at the fair")
+    assert rows["Ort 1901"] == ("By date", "", "")
+    (group,) = plan_wants(found.binder, Choice()).groups
+    (line,) = [each for each in group.lines if each.name.startswith("1892")]
+    assert (line.name, line.marks, line.most) == ("1892", "a b", "at most 400 VKR")
+
+
 def test_the_public_has_no_page_of_wants_unless_it_is_turned_on(planned, files):
     assert "wanted/index.html" not in planned(files).pages
     turned_on = AIMS + "readers: {public: {wants: yes}}\n"

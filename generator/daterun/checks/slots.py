@@ -54,6 +54,41 @@ class Slot:
         return series == self.series and self.type in (None, coin_type)
 
 
+def without_needless(slot: Slot, series: Series) -> Slot:
+    """Take from a slot its mint, type or monarch where its date has no other, so that it is the slot of the date.
+
+    A variety stays, for one that is listed alone need not be all that was struck. A slot that is not dated, or
+    of several series, is given back as it is.
+    """
+    if not slot.is_dated or len(slot.all_series) > 1 or not (slot.mint or slot.type or slot.monarch):
+        return slot
+    mints, types, monarchs = _dividers_of(series, slot.date)
+    mint = slot.mint if len(mints) > 1 else None
+    coin_type = slot.type if len(types) > 1 else None
+    monarch = slot.monarch if len(monarchs) > 1 else None
+    members = slot.members if coin_type or monarch else frozenset()
+    return replace(slot, mint=mint, type=coin_type, monarch=monarch, members=members)
+
+
+def name_without_needless(name: str, series: Series) -> str:
+    """Shorten the name of a slot as ``without_needless`` does the slot; one without a date stays as it is."""
+    key, *apart = name.split()
+    issue = series.issue(key)
+    if issue is None:
+        return name
+    each_of = _dividers_of(series, issue.date)
+    needless = {value for values in each_of if len(values) == 1 for value in values}
+    needless -= {value for values in each_of if len(values) > 1 for value in values}
+    needless -= {each.id for each in series.varieties}
+    return " ".join([key, *(each for each in apart if each not in needless)])
+
+
+def _dividers_of(series: Series, date: CoinDate) -> tuple[set[str], set[str], set[str]]:
+    """Give the mints, types and monarchs that a date has."""
+    types = series.types_of(date)
+    return set(series.mints_of(date)), {each.id for each in types}, {each.monarch for each in types}
+
+
 MOST_SLOTS = 20_000
 """Slots into which the dates of one series may be divided in all; going through so many takes some seconds."""
 

@@ -1,11 +1,11 @@
 """The want list on paper: every gap and upgrade of the chosen aims, each thing once, by series and date."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from daterun.checks.aims import AimState
 from daterun.checks.completeness import Filled, State
-from daterun.checks.slots import Slot
+from daterun.checks.slots import Slot, without_needless
 from daterun.checks.wanted import struck_for
 from daterun.naming import listed
 from daterun.pages.amounts import say_money
@@ -55,7 +55,7 @@ def plan_wants(binder: Binder, choice: Choice) -> WantSheets:
     aims = choose_aims(binder.cabinet, choice)
     by_id = {each.id: each for each in binder.cabinet.aims}
     states = [by_id[each.id] for each in aims]
-    wanted = _gather(aims, states) if aims else _of_runs(binder.cabinet)
+    wanted = _gather(aims, states, binder.catalogue.series) if aims else _of_runs(binder.cabinet)
     groups = tuple(_groups(binder, aims, wanted))
     missing = sum(1 for each in wanted if each.filled.state is State.MISSING)
     words = binder.words
@@ -86,14 +86,16 @@ def _of_runs(cabinet: Cabinet) -> list[_Wanted]:
     ]
 
 
-def _gather(aims: Iterable[ClosedAim], states: Iterable[AimState]) -> list[_Wanted]:
+def _gather(
+    aims: Iterable[ClosedAim], states: Iterable[AimState], series: Mapping[str, Series]
+) -> list[_Wanted]:
     """Gather what is missing or below; what several aims ask for in the same words is one thing."""
     found: dict[tuple[object, ...], _Wanted] = {}
     for nth, (aim, state) in enumerate(zip(aims, states, strict=True)):
         for each in state.states:
             if each.state not in (State.MISSING, State.BELOW):
                 continue
-            slot = each.slot
+            slot = without_needless(each.slot, series[each.slot.series])
             key = (
                 slot.series,
                 slot.name,
@@ -106,7 +108,7 @@ def _gather(aims: Iterable[ClosedAim], states: Iterable[AimState]) -> list[_Want
             )
             before = found.get(key)
             marks = (*before.aims, nth) if before is not None else (nth,)
-            found[key] = _Wanted(each, marks, aim.strikes)
+            found[key] = _Wanted(replace(each, slot=slot), marks, aim.strikes)
     return list(found.values())
 
 

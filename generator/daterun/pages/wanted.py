@@ -4,10 +4,11 @@ Planned only for a reader whose edition shows wants; the most to pay and the rem
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from daterun.checks.aims import AimState
 from daterun.checks.completeness import Filled, State
+from daterun.checks.slots import without_needless
 from daterun.checks.wanted import Upgrade, by_scarcity, spare_everywhere, struck_for, upgrades
 from daterun.naming import listed
 from daterun.pages import addresses
@@ -61,20 +62,24 @@ def wanted_page(binder: Binder) -> Page:
 def wanted_slots(cabinet: Cabinet) -> tuple[Wanted, ...]:
     """Gather what any run or aim misses, each slot once, the scarcest first and unknown numbers last.
 
-    A date that some aim asks for by its mint, variety or type is not asked for again as a whole.
+    A date that some aim asks for by its mint, variety or type is not asked for again as a whole. One that has
+    a single type, mint or monarch is the same slot whether an aim names these or not.
     """
+    series = cabinet.catalogue.series
     found: dict[tuple[tuple[str, ...], str, tuple[Strike, ...]], Filled] = {}
     aims: dict[tuple[tuple[str, ...], str, tuple[Strike, ...]], list[str]] = {}
     left_out: dict[tuple[tuple[str, ...], str], list[str]] = {}
     divided: set[tuple[str, str]] = set()
     for aim in cabinet.aims:
         for each in aim.states:
-            slot = each.slot
+            if each.state not in (State.LEFT_OUT, State.MISSING):
+                continue
+            slot = without_needless(each.slot, series[each.slot.series])
             if each.state is State.LEFT_OUT:
                 left_out.setdefault((slot.all_series, slot.name), []).append(aim.name)
-            elif each.state is State.MISSING:
+            else:
                 key = (slot.all_series, slot.name, aim.rules.strikes)
-                found.setdefault(key, each)
+                found.setdefault(key, replace(each, slot=slot))
                 aims.setdefault(key, []).append(aim.name)
                 if slot.is_dated and slot.name != slot.date.key and Strike.ORDINARY in aim.rules.strikes:
                     divided.add((slot.series, slot.date.key))

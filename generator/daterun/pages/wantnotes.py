@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from daterun.checks.slots import Slot
+from daterun.checks.slots import Slot, name_without_needless
 from daterun.pages.binder import Binder
 from daterun.readers.closed import ClosedWant
 from daterun.records.coins import Strike
@@ -12,13 +12,13 @@ Key = tuple[str, str]
 
 
 def read_notes(binder: Binder) -> Mapping[Key, ClosedWant]:
-    """Find the keeper's notes by series and slot."""
+    """Find the keeper's notes by series and slot, in the names of slots without what is needless."""
     found = {}
     for each in binder.catalogue.settings.wants:
         name, _, slot = " ".join(each.slot.split()).partition(" ")
         series = binder.catalogue.find_series(name)
         if series is not None:
-            found[series.key, slot] = each
+            found[series.key, name_without_needless(slot, series)] = each
     return found
 
 
