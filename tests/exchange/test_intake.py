@@ -136,6 +136,40 @@ def test_a_row_that_gives_no_coin_is_rejected_by_row_column_and_reason(taking, t
         assert found[0][2].startswith(rejects[0][2])
 
 
+def test_the_one_grade_of_a_row_with_a_grading_firm_is_the_certificates(taking, folder):
+    intake = taking(
+        "Series,Year,Grade,Slab,Cert no\nort,1897,AU55,North Pier,4417\nort,1900,VF30,,\nort,1901,EF40,raw,\n"
+    )
+    assert reasons(intake) == []
+    graded, *own = [each.text for each in intake.taken]
+    assert "certificate: {by: North Pier, grade: AU55, number: 4417}\n" in graded
+    assert "\ngrade:" not in graded
+    assert ["\ngrade: VF30\n" in own[0], "\ngrade: EF40\n" in own[1]] == [True, True]
+    assert not [each for each in own if "certificate" in each]
+    write(folder, intake)
+    catalogue, problems = read_catalogue(folder)
+    assert [*problems, *check_catalogue(catalogue, None)] == []
+
+
+@pytest.mark.parametrize(
+    ("text", "reject"),
+    [
+        (
+            "Series,Year,Grade,Slab,Slab grade\nort,1897,AU55,North,\n",
+            (2, "Slab grade", "no grade is said for the certificate; write it under Slab grade"),
+        ),
+        (
+            "Series,Year,Grade,Slab\nort,1897,AU55,yes\n",
+            (2, "Slab", '"yes" does not say which firm graded the coin; write its name'),
+        ),
+        ("Series,Year,Grade,Slab\nort,1897,lovely,North\n", (2, "Grade", 'grade "lovely" is on no scale')),
+    ],
+)
+def test_a_certificate_without_firm_or_grade_is_rejected_by_its_column(taking, text, reject):
+    (found,) = taking(text).rejects
+    assert (found.row.number, found.column, found.reason[: len(reject[2])]) == reject
+
+
 def test_of_two_rows_with_one_certificate_number_the_second_is_rejected(taking):
     intake = taking(
         "Series,Year,Grader,Certified grade,Cert no\nort,1897,North,VF30,7\nort,1900,North,VF30,7\n"

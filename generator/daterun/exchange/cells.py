@@ -179,6 +179,17 @@ def _yes_or_no(text: str, _: Habits) -> str:
     return {"y": "yes", "n": "no", "x": "yes", "1": "yes", "0": "no"}.get(text.casefold(), text)
 
 
+_NO_FIRMS = {"no", "n", "none", "raw", "ungraded", "not graded", "uncertified"}
+"""What says in the column of the grading firm that the coin has no certificate."""
+
+
+def _firm(text: str, _: Habits) -> str:
+    """Write who gave a certificate; raise Misread where it is said only that there is one."""
+    if text.casefold() in ("yes", "y", "x"):
+        raise Misread(f'"{text}" does not say which firm graded the coin', "write its name")
+    return "" if text.casefold() in _NO_FIRMS else text
+
+
 _weight, _length = _measure("g", parse_weight), _measure("mm", parse_length)
 
 WRITERS: dict[str, Callable[[str, Habits], str]] = {
@@ -190,6 +201,7 @@ WRITERS: dict[str, Callable[[str, Habits], str]] = {
     "axis": write_axis,
     "date": write_coin_date,
     "quantity": _whole,
+    "certificate by": _firm,
     "certificate sealed": _yes_or_no,
 }
 """How a cell of a column is written; those of other columns stay as they are."""

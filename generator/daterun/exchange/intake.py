@@ -183,6 +183,7 @@ def _values(
             if written:
                 cells[target] = written
     _settle_series(cells, issuer, series_word, names, targets)
+    _settle_certificate(cells, targets)
     own_id = cells.pop("id", "")
     if own_id and not _is_an_id(own_id):
         raise _RejectedError(_column(targets, "id"), f'"{own_id}" is no id that a coin can have')
@@ -226,6 +227,19 @@ def _settle_series(
         cells["date"], cells["mint"] = parted
 
 
+def _settle_certificate(cells: dict[str, str], targets: Mapping[str, str]) -> None:
+    """Have the one grade of a row that names a grading firm be that of the certificate, and no opinion beside it.
+
+    Where a column of the table is for grades of certificates, that of the row cannot be told to be one.
+    """
+    if not cells.get("certificate by") or cells.get("certificate grade"):
+        return
+    if own := _column(targets, "certificate grade"):
+        raise _RejectedError(own, f"no grade is said for the certificate; write it under {own}")
+    if "grade" in cells:
+        cells["certificate grade"] = cells.pop("grade")
+
+
 def _sound(
     candidates: Iterable[_Candidate], catalogue: Catalogue, targets: Mapping[str, str]
 ) -> tuple[tuple[Taken, ...], list[Reject]]:
@@ -260,7 +274,7 @@ def _sound(
 def _reject(row: Row, problem: Problem, at: Located | None, targets: Mapping[str, str], text: str) -> Reject:
     key = _key_at(problem, at, text)
     hint = f"; {problem.hint}" if problem.hint else ""
-    return Reject(row, _column(targets, key), f"{problem.sentence}{hint}")
+    return Reject(row, _blamed(targets, key), f"{problem.sentence}{hint}")
 
 
 def _key_at(problem: Problem, at: Located | None, text: str) -> str:
@@ -282,6 +296,12 @@ def _column(targets: Mapping[str, str], target: str) -> str:
     found = [column for column, each in targets.items() if each == target]
     found += [column for column, each in targets.items() if each.startswith(f"{target} ")]
     return found[0] if found else ""
+
+
+def _blamed(targets: Mapping[str, str], key: str) -> str:
+    """Name the column from which a field of a coin came, "" where none is to blame."""
+    column = _column(targets, key)
+    return _column(targets, "grade") if not column and key == "certificate grade" else column
 
 
 def _reason(misread: Misread) -> str:
