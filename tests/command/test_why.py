@@ -146,6 +146,16 @@ def test_a_coin_that_was_parted_with_is_said_to_be_in_the_keepers_edition(why):
     )
 
 
+def test_of_words_in_another_language_it_is_said_why_no_page_has_them(why, folder):
+    path = folder / "themes/tray/words/sv.yaml"
+    path.parent.mkdir(parents=True)
+    path.write_text("and: och\n", encoding="utf-8")
+    assert why("themes/tray/words/sv.yaml")[1].splitlines() == [
+        "themes/tray/words/sv.yaml: nothing of the public edition is made from it.",
+        "The reason: this edition has no use for it, or it is of another language than the catalogue.",
+    ]
+
+
 def test_what_no_build_makes_is_said_to_be_of_other_making(why):
     assert why("print/wants.pdf")[1] == "print/wants.pdf: it is not made by a build, but by daterun print.\n"
     assert why("robots.txt")[1].splitlines() == [

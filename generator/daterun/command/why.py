@@ -66,7 +66,7 @@ UNUSED: Mapping[str, str] = {
     "of no coin": "no coin claims this photo",
     "of no theme that is used": "it is of no theme that the catalogue uses, or another file stands before it",
     "for print alone": "it bears on what is printed alone",
-    "not read": "nothing reads it for this reader and language",
+    "not read": "this edition has no use for it, or it is of another language than the catalogue",
 }
 
 
