@@ -141,6 +141,27 @@ def test_a_date_with_one_type_is_one_line_though_an_aim_asks_for_it_by_its_type(
     assert (line.name, line.marks, line.most) == ("1892", "a b", "at most 400 VKR")
 
 
+@pytest.mark.parametrize("order", [("[date]", "[date, mint]"), ("[date, mint]", "[date]")])
+def test_the_only_mint_of_a_date_is_named_in_its_one_line(planned, series, order):
+    aims = "".join(
+        f"  - {{id: a-{nth}, name: Aim {nth}, series: ort, one per: {each}}}\n"
+        for nth, each in enumerate(order)
+    )
+    found = planned(
+        {
+            "content/series/vessmark/ort.yaml": series("1906: {by mint: {K: 266000}}"),
+            "content/catalogue.yaml": f"title: T\naims:\n{aims}wants: [{{slot: ort 1906, remark: dull}}]\n",
+        },
+        Reader.KEEPER,
+    )
+    (row,) = texts(table(found.body("wanted"), "Missing, the scarcest first"))
+    assert (row[0], *row[2:]) == ("Ort 1906, Kaldhamn (K)", "Aim 0 and Aim 1", "dull")
+    (group,) = plan_wants(found.binder, Choice()).groups
+    assert [(each.name, each.marks, each.remark) for each in group.lines] == [
+        ("1906, Kaldhamn (K)", "a b", "dull")
+    ]
+
+
 def test_the_public_has_no_page_of_wants_unless_it_is_turned_on(planned, files):
     assert "wanted/index.html" not in planned(files).pages
     turned_on = AIMS + "readers: {public: {wants: yes}}\n"

@@ -108,7 +108,8 @@ def _gather(
             )
             before = found.get(key)
             marks = (*before.aims, nth) if before is not None else (nth,)
-            found[key] = _Wanted(replace(each, slot=slot), marks, aim.strikes)
+            mint = each.slot.mint or (before.filled.slot.mint if before is not None else None)
+            found[key] = _Wanted(replace(each, slot=replace(slot, mint=mint)), marks, aim.strikes)
     return list(found.values())
 
 
@@ -160,7 +161,7 @@ def _line(
     figures = struck_for(slot.figures, wanted.strikes)
     numbers = listed([words.number(each) for each in figures], words.say("or"))
     held = binder.cabinet.by_id.get(filled.coin) if filled.coin is not None else None
-    note = note_on(notes, slot, wanted.strikes)
+    note = note_on(binder, notes, slot, wanted.strikes)
     least = _least(aims[wanted.aims[0]]) if wanted.aims else ""
     return WantLine(
         name=_name(binder, series, slot, wanted.strikes),

@@ -63,7 +63,8 @@ def wanted_slots(cabinet: Cabinet) -> tuple[Wanted, ...]:
     """Gather what any run or aim misses, each slot once, the scarcest first and unknown numbers last.
 
     A date that some aim asks for by its mint, variety or type is not asked for again as a whole. One that has
-    a single type, mint or monarch is the same slot whether an aim names these or not.
+    a single type, mint or monarch is the same slot whether an aim names these or not; its mint is shown where
+    some aim does, for it can be seen on the coin.
     """
     series = cabinet.catalogue.series
     found: dict[tuple[tuple[str, ...], str, tuple[Strike, ...]], Filled] = {}
@@ -79,7 +80,8 @@ def wanted_slots(cabinet: Cabinet) -> tuple[Wanted, ...]:
                 left_out.setdefault((slot.all_series, slot.name), []).append(aim.name)
             else:
                 key = (slot.all_series, slot.name, aim.rules.strikes)
-                found.setdefault(key, replace(each, slot=slot))
+                if key not in found or (each.slot.mint and not found[key].slot.mint):
+                    found[key] = replace(each, slot=replace(slot, mint=each.slot.mint))
                 aims.setdefault(key, []).append(aim.name)
                 if slot.is_dated and slot.name != slot.date.key and Strike.ORDINARY in aim.rules.strikes:
                     divided.add((slot.series, slot.date.key))
@@ -127,7 +129,7 @@ def _missing(binder: Binder, found: Sequence[Wanted], caption: str, heading: str
     notes = read_notes(binder)
     rows = []
     for each in found:
-        note = note_on(notes, each.filled.slot, each.strikes)
+        note = note_on(binder, notes, each.filled.slot, each.strikes)
         wanted_for = listed(each.aims, words.say("and"))
         if each.left_out_of:
             wanted_for = words.say("wanted.left-out", aims=listed(each.left_out_of, words.say("and")))
@@ -149,7 +151,7 @@ def _done(binder: Binder, found: Sequence[Wanted]) -> Table | None:
     if binder.catalogue.reader is not Reader.KEEPER:
         return None
     words = binder.words
-    still = {key for each in found for key in meant_by(each.filled.slot, each.strikes)}
+    still = {key for each in found for key in meant_by(binder, each.filled.slot, each.strikes)}
     rows = tuple(
         (Link(each.slot), Link(str(each.at_most) if each.at_most is not None else ""), Link(each.remark))
         for key, each in read_notes(binder).items()

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from daterun.checks.slots import Slot, name_without_needless
+from daterun.checks.slots import Slot, name_without_needless, without_needless
 from daterun.pages.binder import Binder
 from daterun.readers.closed import ClosedWant
 from daterun.records.coins import Strike
@@ -22,17 +22,19 @@ def read_notes(binder: Binder) -> Mapping[Key, ClosedWant]:
     return found
 
 
-def note_on(notes: Mapping[Key, ClosedWant], slot: Slot, strikes: Sequence[Strike]) -> ClosedWant | None:
+def note_on(
+    binder: Binder, notes: Mapping[Key, ClosedWant], slot: Slot, strikes: Sequence[Strike]
+) -> ClosedWant | None:
     """Find the note on a slot that some strikes fill; None where there is none.
 
     A date that coins of several series fill has none, for a note is about the coin of one.
     """
     if slot.is_dated and len(slot.all_series) > 1:
         return None
-    return next((notes[each] for each in meant_by(slot, strikes) if each in notes), None)
+    return next((notes[each] for each in meant_by(binder, slot, strikes) if each in notes), None)
 
 
-def meant_by(slot: Slot, strikes: Sequence[Strike]) -> tuple[Key, ...]:
+def meant_by(binder: Binder, slot: Slot, strikes: Sequence[Strike]) -> tuple[Key, ...]:
     """Give the series and names under which a slot may be noted.
 
     A note is about ordinary strikes, and about proofs only where a date was struck in no other way. A slot that
@@ -42,4 +44,5 @@ def meant_by(slot: Slot, strikes: Sequence[Strike]) -> tuple[Key, ...]:
         return ()
     if not slot.is_dated and slot.name == slot.date.key:
         return ()
-    return tuple((series, slot.name) for series in slot.all_series)
+    name = without_needless(slot, binder.catalogue.series[slot.series]).name
+    return tuple((series, name) for series in slot.all_series)
