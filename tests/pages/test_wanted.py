@@ -162,6 +162,22 @@ def test_the_only_mint_of_a_date_is_named_in_its_one_line(planned, series, order
     ]
 
 
+def test_a_date_of_one_series_and_that_of_any_of_several_are_two_wants_in_print(planned, series):
+    found = planned(
+        {
+            "content/series/vessmark/ort.yaml": series("1906: 5"),
+            "content/series/vessmark/daler.yaml": series("1906: 7", name="Daler"),
+            "content/catalogue.yaml": "title: T\naims:\n  - {id: a, name: A, series: ort}\n"
+            "  - {id: b, name: B, series: [ort, daler], across series: yes}\n"
+            "wants: [{slot: ort 1906, remark: dull}]\n",
+        },
+        Reader.KEEPER,
+    )
+    groups = plan_wants(found.binder, Choice()).groups
+    lines = [(each.name, each.marks, each.remark) for group in groups for each in group.lines]
+    assert lines == [("1906", "a", "dull"), ("1906", "b", "")]
+
+
 def test_the_public_has_no_page_of_wants_unless_it_is_turned_on(planned, files):
     assert "wanted/index.html" not in planned(files).pages
     turned_on = AIMS + "readers: {public: {wants: yes}}\n"

@@ -97,7 +97,7 @@ def _gather(
                 continue
             slot = without_needless(each.slot, series[each.slot.series])
             key = (
-                slot.series,
+                slot.all_series,
                 slot.name,
                 slot.is_dated,
                 aim.strikes,
