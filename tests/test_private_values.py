@@ -224,16 +224,15 @@ def test_what_every_page_says_anyway_is_no_secret(catalogue_folder, base_files, 
     assert [each.sentence for each in result.problems if each.is_error] == []
 
 
-def test_a_private_name_in_a_note_of_the_issuer_or_in_the_summary_is_found(
-    catalogue_folder, base_files, coin
-):
+def test_a_private_name_in_the_summary_or_in_a_note_on_a_monarch_is_found(catalogue_folder, base_files, coin):
+    issuer = "content/issuers/vessmark.yaml"
     named = {
-        "content/catalogue.yaml": "summary: Much of it from R. Tarn\n",
-        "content/issuers/vessmark.yaml": "note: The dies as R. Tarn tells of them\n",
+        "content/catalogue.yaml": base_files["content/catalogue.yaml"] + "summary: Much of it from R. Tarn\n",
+        issuer: base_files[issuer].replace("name: Ingrith,", "name: Ingrith, note: As R. Tarn tells it,"),
     }
-    for name, line in named.items():
-        files = {**base_files, name: base_files[name] + line}
-        files["content/coins/a.md"] = coin("1891", "acquired: {from: R. Tarn}")
+    for name, text in named.items():
+        assert text != base_files[name]
+        files = {**base_files, name: text, "content/coins/a.md": coin("1891", "acquired: {from: R. Tarn}")}
         found = errors(build(catalogue_folder(files), Reader.PUBLIC))
         assert [each.rule for each in found] == ["private value"], name
 
