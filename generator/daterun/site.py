@@ -268,6 +268,15 @@ def open_theme(folder: Path, catalogue: Catalogue) -> tuple[Theme, Words]:
     return theme, read_words(theme, settings.language)
 
 
+def check_theme(folder: Path, checked: Checked) -> Checked:
+    """Add what keeps the theme of a catalogue from being opened, in whose words a build would refuse it."""
+    try:
+        open_theme(folder, checked.catalogue)
+    except ThemeMistake as mistake:
+        return replace(checked, problems=sort_problems([*checked.problems, mistake.problem]))
+    return checked
+
+
 def plan_edition(closed: ClosedCatalogue, words: Words, theme: Theme) -> Plan:
     """Plan an edition; a word that the theme lacks is a mistake of the theme."""
     try:

@@ -84,6 +84,29 @@ def test_a_mistake_in_the_words_given_to_a_bundled_template_is_shown_from_where_
     assert "themes/tray/words/en.yaml:1:11: error: phrases are written as keys with texts" in out
 
 
+def test_a_check_refuses_a_theme_that_is_not_there_in_the_words_of_a_build(capsys, bad):
+    settings = bad / "content/catalogue.yaml"
+    settings.write_text(settings.read_text() + "theme: trya\n")
+    line = settings.read_text().count("\n")
+    code, out, _ = run(capsys, "check", "--folder", bad)
+    assert code == 1
+    said = f'content/catalogue.yaml:{line}:8: error: there is no theme "trya" [theme]\n'
+    assert out.startswith(said)
+    assert "error: grade" in out
+    assert out.endswith("2 errors in 2 files.\n")
+    (bad / "content/coins/ort/1891.md").unlink()
+    assert run(capsys, "build", "--folder", bad)[1].startswith(said)
+
+
+def test_a_check_tells_of_words_of_a_theme_that_cannot_be_read(capsys, good):
+    words = good / "themes/tray/words/en.yaml"
+    words.parent.mkdir(parents=True)
+    words.write_text("nav.home: [a, b]\n")
+    code, out, _ = run(capsys, "check", "--folder", good)
+    assert code == 1
+    assert "themes/tray/words/en.yaml:1:11: error: phrases are written as keys with texts" in out
+
+
 def test_an_edition_in_a_folder_that_may_not_be_written_is_wrong_usage(capsys, good):
     code, _, err = run(capsys, "build", "--folder", good, "--output", good / "content")
     assert code == 2

@@ -30,10 +30,10 @@ def run(args: Namespace) -> int:
     from daterun.command.progress import show_progress
     from daterun.command.report import report_json, report_text, summary
     from daterun.command.sources import Sources
-    from daterun.site import check
+    from daterun.site import check, check_theme
 
     with show_progress() as progress:
-        checked = check(args.folder, progress)
+        checked = check_theme(args.folder, check(args.folder, progress))
     if args.schemas:
         _write_schemas(args.folder, checked.catalogue)
     if args.json:
