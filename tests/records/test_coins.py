@@ -1,9 +1,11 @@
 """A coin as its file tells it."""
 
+import re
+
 import pytest
 
-from daterun.records.coins import CoinKind, Strike
-from daterun.records.ownership import How
+from daterun.records.coins import COIN, CoinKind, Strike
+from daterun.records.ownership import ACQUIRED, PARTED, How
 from daterun.records.series import Side
 
 
@@ -155,6 +157,15 @@ def test_what_is_misread_of_a_coin_is_a_problem_at_its_place(problems_of, matter
     (said, *more) = problems_of({"coins/a.md": f"---\nseries: ort\ndate: 1899\n{matter}\n---\n"})
     assert said.startswith(f"coins/a.md:{problem}")
     assert all(each.endswith("[money]") for each in more)
+
+
+@pytest.mark.parametrize("key", [*COIN.elsewhere])
+def test_where_a_key_belongs_that_a_coin_does_not_have_is_told_of_keys_that_it_has(key):
+    named = re.findall(r"(\w+):", COIN.elsewhere[key]) + re.findall(r'"(\w+)"', COIN.elsewhere[key])
+    known = {*COIN.keys, *ACQUIRED.keys, *PARTED.keys}
+    assert key not in COIN.keys
+    assert key == key.casefold()
+    assert known.issuperset(named)
 
 
 @pytest.mark.parametrize(

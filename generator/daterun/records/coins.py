@@ -175,6 +175,40 @@ GRAVITY = Form(
 )
 
 
+_PRICE = "what was paid for the coin stands under acquired:, as price:"
+_SELLER = "who the coin came from stands under acquired:, as from:"
+_DAY = "the day that the coin came stands under acquired:, as on:"
+_WAY = "how the coin came stands under acquired:, as how:"
+_NOTES = "notes stand below the second row of hyphens, without a key"
+
+_ELSEWHERE = {
+    "price": _PRICE,
+    "paid": _PRICE,
+    "cost": _PRICE,
+    "from": _SELLER,
+    "seller": _SELLER,
+    "dealer": _SELLER,
+    "source": _SELLER,
+    "bought": _DAY,
+    "purchased": _DAY,
+    "on": _DAY,
+    "how": _WAY,
+    "sold": "how the coin left stands under parted:, with on:, to: and price:",
+    "notes": _NOTES,
+    "note": _NOTES,
+    "remark": _NOTES,
+    "remarks": _NOTES,
+    "year": 'did you mean "date"?',
+    "condition": 'did you mean "grade"?',
+    "quality": 'did you mean "grade"?',
+    "cert": 'did you mean "certificate"?',
+    "owner": 'did you mean "provenance"?',
+    "owners": 'did you mean "provenance"?',
+    "location": 'did you mean "kept"?',
+    "where": 'did you mean "kept"?',
+}
+
+
 COIN = Form(
     "a coin",
     (
@@ -277,6 +311,7 @@ COIN = Form(
             default={},
         ),
     ),
+    _ELSEWHERE,
 )
 
 

@@ -97,10 +97,15 @@ class Field:
 
 @dataclass(frozen=True, slots=True)
 class Form:
-    """A record's whole table of fields."""
+    """A record's whole table of fields.
+
+    Elsewhere holds what a keeper may well write as a key of the record, in small letters, with the hint that
+    says where it stands or what its key is.
+    """
 
     name: str
     fields: tuple[Field, ...]
+    elsewhere: AnyMapping[str, str] = field(default_factory=dict, hash=False)
     keys: tuple[str, ...] = field(init=False)
 
     def __post_init__(self) -> None:
@@ -151,12 +156,13 @@ def read_form(form: Form, node: Mapping, reading: Reading) -> dict[str, Any] | N
 
 
 def report_unknown_keys(form: Form, node: Mapping, reading: Reading) -> None:
-    """Report every key that the form does not know, with the nearest one that it does."""
+    """Report every key that the form does not know, with where it belongs or the nearest one that it does."""
     known = form.keys
     for key, entry in node.entries.items():
         if key in known:
             continue
-        reading.report("unknown key", f'{form.name} has no "{key}"', entry.place, meant(key, known))
+        hint = form.elsewhere.get(key.casefold()) or meant(key, known)
+        reading.report("unknown key", f'{form.name} has no "{key}"', entry.place, hint)
 
 
 class _Misread:
