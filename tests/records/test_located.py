@@ -118,6 +118,52 @@ def test_a_sum_of_money_cut_off_by_a_comma_is_met_in_the_same_way():
     assert problem.sentence == 'inside braces a comma ends a value, so of "1,250 VKR" only 1 is read'
 
 
+def test_a_number_cut_off_twice_is_one_problem_where_it_is_first_cut():
+    _, (problem,) = read_located("1892: {mintage: 1,250,000, scarce: yes}\n", "a")
+    assert problem.sentence == 'inside braces a comma ends a value, so of "1,250,000" only 1 is read'
+    assert problem.hint == "write the number without the comma: 1250000"
+    assert problem.place == Place("a", 1, 19, 3)
+
+
+@pytest.mark.parametrize(
+    ("typed", "whole", "rule", "hint"),
+    [
+        ("price: 45,50 VKR", "45,50 VKR", "number", "write the number with a point: 45.50 VKR"),
+        ("dry: 4,80 g", "4,80 g", "number", "write the number with a point: 4.80 g"),
+        (
+            "price: 1,250,50 VKR",
+            "1,250,50 VKR",
+            "number",
+            "write the number without commas, its decimals behind a point",
+        ),
+        ("from: Moss, Holm", "Moss, Holm", "text", 'write it in quotes, as in from: "Moss, Holm"'),
+        ("from: Moss,Holm, 3, Elm", "Moss,Holm, 3, Elm", "text", None),
+        ("from: Moss, 12 Elm Lane", "Moss, 12 Elm Lane", "text", None),
+        ("on: 2019-04-03,12", "2019-04-03,12", "text", None),
+        ('from: Moss "Mo", Holm', 'Moss "Mo", Holm', "text", "put it in quotes"),
+    ],
+)
+def test_a_text_cut_off_by_a_comma_in_braces_is_told_as_a_whole(typed, whole, rule, hint):
+    node, (problem,) = read_located(f"acquired: {{{typed}, how: bought}}\n", "a")
+    read = whole.partition(",")[0]
+    assert problem.sentence == f'inside braces a comma ends a value, so of "{whole}" only {read} is read'
+    assert problem.rule == f"{rule} in braces"
+    assert problem.hint == (hint or f'write it in quotes, as in {typed.partition(":")[0]}: "{whole}"')
+    assert list(node.get("acquired").entries) == [typed.partition(":")[0], "how"]
+
+
+def test_a_small_word_cut_off_by_a_comma_may_also_be_a_key_without_its_colon():
+    _, (problem,) = read_located("1892: {mintage: 2310, scarce}\n", "a")
+    assert problem.hint == (
+        'write it in quotes, as in mintage: "2310, scarce", or give "scarce" a colon and a value if it is a key'
+    )
+
+
+@pytest.mark.parametrize("typed", ["{a, b: c}", "{a: 'x', b}", "{a: , b}", "{a: x, 'b'}", "{a: [x], b}"])
+def test_a_key_without_a_colon_stays_one_where_no_text_stands_before_it(typed):
+    assert list(mapping(f"all: {typed}").get("all").entries) == ["a", "b"]
+
+
 def test_a_number_with_commas_outside_braces_is_whole():
     assert mapping("1891: 341,000").get("1891").value == "341,000"
 

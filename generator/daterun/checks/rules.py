@@ -22,6 +22,7 @@ RULES: Mapping[str, str] = MappingProxyType(
         "missing field": "A field that must be there is not.",
         "empty field": "A key is written without a value.",
         "number in braces": "A comma inside braces has cut a number in two.",
+        "text in braces": "A comma inside braces has cut a text in two, or a key there has no colon.",
         "value": "A value is not what the field asks for.",
         "yes or no": "A value that is yes or no is neither.",
         "number": "A number is not one, or is out of bounds.",

@@ -7,6 +7,7 @@ certificate ``0640`` stays ``0640``. Anchors, tags and endless nesting, which no
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from sys import intern
 from typing import Any
 
@@ -33,6 +34,10 @@ _MARK = "\ue000"
 
 # The rest of a number grouped by commas.
 _CUT_OFF = re.compile(r"[0-9]{3}(?![0-9])")
+
+# The rest of a number with a comma before its decimals, and what may stand before that: no day, no fraction.
+_DECIMALS = re.compile(r"[0-9]{1,2}(?![0-9])")
+_WHOLE = re.compile(r"(?:.*[^0-9/–-])?[0-9]+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -218,6 +223,36 @@ def _marks(event: yaml.Event) -> tuple[Any, Any]:
     return event.start_mark, event.end_mark
 
 
+def _tell_of_comma(key: str, pieces: list[Text]) -> Problem:
+    """Say that commas in braces parted the value of a key, and how it is written to be one.
+
+    Text without a colon, which could only be a key without a value, is most likely more of the value before it.
+    """
+    first, *rest = pieces
+    beside = [
+        before.place.line == after.place.line
+        and before.place.column + before.place.length + 1 == after.place.column
+        for before, after in pairwise(pieces)
+    ]
+    joined = first.value + "".join(
+        f"{',' if close else ', '}{each.value}" for each, close in zip(rest, beside, strict=True)
+    )
+    said = f'inside braces a comma ends a value, so of "{joined}" only {first.value} is read'
+    rule = "number in braces"
+    if first.value[-1].isdigit() and all(_CUT_OFF.match(each.value) for each in rest):
+        hint = f"write the number without the comma: {''.join(each.value for each in pieces)}"
+    elif beside == [True] and _WHOLE.fullmatch(first.value) and _DECIMALS.match(rest[0].value):
+        hint = f"write the number with a point: {first.value}.{rest[0].value}"
+    elif all(beside) and _WHOLE.fullmatch(first.value) and all(each.value[0].isdigit() for each in rest):
+        hint = "write the number without commas, its decimals behind a point"
+    else:
+        rule = "text in braces"
+        hint = f'write it in quotes, as in {key}: "{joined}"' if '"' not in joined else "put it in quotes"
+        if rest[-1].value.islower():
+            hint += f', or give "{rest[-1].value}" a colon and a value if it is a key'
+    return Problem(rule, said, rest[0].place, hint)
+
+
 class _UnreadableError(Exception):
     def __init__(self, problem: Problem) -> None:
         self.problem = problem
@@ -292,7 +327,9 @@ class _Reading:
         self, start: yaml.CollectionStartEvent, events: Iterator[yaml.Event], place: Place, depth: int
     ) -> Mapping:
         entries: dict[str, Entry] = {}
-        last = ""
+        key = ""
+        pieces: list[Text] = []  # the value of that key, and in braces what a comma parted from it
+        told: Problem | None = None
         while not isinstance(event := next(events), yaml.MappingEndEvent):
             key_node = self.convert(event, events, depth + 1)
             after = next(events)
@@ -301,19 +338,19 @@ class _Reading:
                 if isinstance(key_node, Items | Mapping):
                     self.report("yaml", "a list or a mapping cannot be a key", key_node.place)
                 continue
-            key = intern(key_node.value)  # the same in all files of a kind
             if isinstance(value, Text) and not value.value and not value.quoted:
                 value = Text("", key_node.place)
                 colonless = _marks(after)[0].index == _marks(event)[1].index
-                if start.flow_style and colonless and _CUT_OFF.match(key) and last[-1:].isdigit():
-                    self.report(
-                        "number in braces",
-                        f'inside braces a comma ends a value, so of "{last},{key}" only {last} is read',
-                        key_node.place,
-                        f"write the number without the comma: {last}{key}",
-                    )
+                if start.flow_style and colonless and pieces and key_node.value and not key_node.quoted:
+                    pieces.append(key_node)
+                    if told is not None:
+                        self.problems.remove(told)
+                    told = _tell_of_comma(key, pieces)
+                    self.problems.append(told)
                     continue
-            last = value.value if isinstance(value, Text) else ""
+            key = intern(key_node.value)  # the same in all files of a kind
+            pieces = [value] if isinstance(value, Text) and value.value and not value.quoted else []
+            told = None
             if key in entries:
                 first = entries[key].place
                 self.report(
