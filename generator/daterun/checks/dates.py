@@ -9,7 +9,7 @@ from daterun.records.catalogue import Catalogue
 from daterun.records.coins import Coin, Strike
 from daterun.records.series import Series
 from daterun.records.struck import DateIssue
-from daterun.trade.dates import DateKind, Span
+from daterun.trade.dates import CoinDate, DateKind, Span
 
 
 def check_dates(catalogue: Catalogue) -> Iterator[Problem]:
@@ -36,7 +36,7 @@ def _check_worn(coin: Coin, series: Series) -> Iterator[Problem]:
             "worn date",
             f'no date of the series {series.name} can have been "{coin.date.text}"',
             coin.at.place_of("date"),
-            run_hint(series),
+            hint_for_date(series, coin.date),
         )
 
 
@@ -76,15 +76,13 @@ def _never_struck(coin: Coin, series: Series) -> Iterator[Problem]:
         )
         return
     others: tuple[Place, ...] = ()
-    hint = run_hint(series)
+    hint = hint_for_date(series, coin.date)
     said = f'the series {series.name} has no date "{coin.date.text}"'
     if year is not None and series.struck.is_not_struck(year):
         said = f"none of the series {series.name} was struck with the date {coin.date.key}"
         hint = "look at the date again; if the coin is no regular one, say so with kind: and departs:"
         others = (place_of_year(series, "not struck", series.struck.not_struck, year),)
-    for each in series.issues:
-        if year is not None and each.date.kind is DateKind.DOUBLE and each.date.possible(year):
-            hint = f"a coin of that year bears the double date {each.date.key}"
+        hint = _double_of(series, coin.date) or hint
     yield Problem("not struck", said, place, hint, others=others)
 
 
@@ -92,6 +90,57 @@ def place_of_year(series: Series, key: str, spans: tuple[Span, ...], year: int) 
     """Find the place of the span that holds a year, among those written under a key of the table."""
     at = next((nth for nth, span in enumerate(spans) if year in span), 0)
     return series.struck.at.place_of(key, at)
+
+
+def hint_for_date(series: Series, date: CoinDate) -> str:
+    """Word the hint for a date that a series does not have: its run where it lies outside, else what is so."""
+    run = series.struck.years
+    if run is None:
+        return ""
+    if hint := _double_of(series, date):
+        return hint
+    if date.kind is DateKind.WORN:
+        fitting = [f"{year:04}" for year in run if date.possible(year)]
+        if not 0 < len(fitting) <= _MOST_FITTING:
+            return run_hint(series) if not fitting else ""
+        which = "which is not" if len(fitting) == 1 else "none of them"
+        return f"of the years of its run only {_and(fitting)} would fit, {which} listed as struck"
+    if date.year is None or date.year not in run:
+        return run_hint(series)
+    if date.kind is not DateKind.DOUBLE and series.struck.is_not_struck(date.year):
+        return f"{date.key} is listed as not struck"
+    if date.kind is not DateKind.DOUBLE and series.struck.is_not_known(date.year):
+        return f"whether {date.key} was struck is not known here"
+    dated = sorted((each.date for each in series.issues if each.date.year is not None), key=_by_sort)
+    before = [each.key for each in dated if each.sort < date.sort]
+    after = [each.key for each in dated if date.sort < each.sort]
+    near = before[-1:] + after[:1]
+    which = "nearest dates are" if len(near) > 1 else "nearest date is"
+    return f"its {which} {_and(near)}" if near else ""
+
+
+_MOST_FITTING = 5
+"""Years that a worn date may fit to be told one by one."""
+
+
+def _by_sort(date: CoinDate) -> tuple[int, int, int, str]:
+    return date.sort
+
+
+def _and(words: list[str]) -> str:
+    return " and ".join((", ".join(words[:-1]), words[-1])) if len(words) > 1 else words[0]
+
+
+def _double_of(series: Series, date: CoinDate) -> str:
+    """Word the hint for a year that is half a double date; empty for any other date."""
+    doubles = [
+        each.date.key
+        for each in series.issues
+        if each.date.kind is DateKind.DOUBLE and date.year is not None and each.date.possible(date.year)
+    ]
+    if not doubles or date.kind is DateKind.DOUBLE:
+        return ""
+    return f"a coin of that year bears the double date {' or '.join(doubles)}"
 
 
 def run_hint(series: Series) -> str:

@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Iterator
 
-from daterun.checks.dates import run_hint
+from daterun.checks.dates import hint_for_date
 from daterun.checks.ids import hint_for_coin
 from daterun.checks.wholeness import is_broken, misread_issues
 from daterun.problems import Misread, Problem, Severity, meant
@@ -70,4 +70,4 @@ def _check_date(catalogue: Catalogue, placed: PlacedLink) -> Iterator[Problem]:
         return
     if series.issue(date.key) is None and date.key not in misread_issues(series):
         said = f'the series {series.name} has no date "{link.date}" for {placed.text} to lead to'
-        yield Problem(RULE, said, placed.place, run_hint(series))
+        yield Problem(RULE, said, placed.place, hint_for_date(series, date))

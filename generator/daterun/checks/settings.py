@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from daterun.checks.belonging import unknown_series
-from daterun.checks.dates import run_hint
+from daterun.checks.dates import hint_for_date, run_hint
 from daterun.checks.places import place_of_entry, place_of_word
 from daterun.checks.series import check_same_id
 from daterun.checks.slots import MOST_SLOTS, count_slots, slots_of
@@ -15,6 +15,7 @@ from daterun.records.catalogue import Catalogue
 from daterun.records.coins import Strike
 from daterun.records.located import Mapping
 from daterun.records.series import Series
+from daterun.trade.dates import CoinDate, parse_coin_date
 from daterun.trade.metals import parse_metal
 
 _PER = ("g", "oz t")
@@ -75,8 +76,21 @@ def _check_left_out(catalogue: Catalogue, aim: Aim) -> Iterator[Problem]:
                 inside = at.get(name) if isinstance(at, Mapping) else None
                 where = inside.place_of_key(slot) if isinstance(inside, Mapping) else place
                 said = f'the aim asks for no "{slot}" of {name}'
-                hint = f"its years are {aim.span}" if aim.span is not None else run_hint(series)
-                yield Problem("left out", said, where, _of_that_date(slot, known) or hint)
+                yield Problem("left out", said, where, _hint_for_left_out(series, aim, slot, known))
+
+
+def _hint_for_left_out(series: Series, aim: Aim, slot: str, known: list[str]) -> str:
+    if hint := _of_that_date(slot, known):
+        return hint
+    if Divider.DATE not in aim.one_per:
+        return meant(slot, known)
+    date = _date_of(series, slot)
+    if aim.span is not None and (date is None or date.year not in aim.span.years):
+        return f"its years are {aim.span}"
+    issue = series.issue(date.key) if date is not None else None
+    if issue is not None and issue.figures.proofs_only:
+        return f"{issue.date.key} was struck only as proofs, for which it does not ask"
+    return _hint_for_slot(series, slot)
 
 
 def _check_want(catalogue: Catalogue, text: str, place: Place) -> Iterator[Problem]:
@@ -89,12 +103,28 @@ def _check_want(catalogue: Catalogue, text: str, place: Place) -> Iterator[Probl
     elif misread_issues(series) or count_slots(series) > MOST_SLOTS:
         return  # which is said of the series
     elif slot not in _slot_names(series):
-        hint = _of_that_date(slot, list(dict.fromkeys(_slot_names(series)))) or run_hint(series)
+        hint = _of_that_date(slot, list(dict.fromkeys(_slot_names(series)))) or _hint_for_slot(series, slot)
         yield Problem("want", f'the series {name} has no "{slot}"', place, hint)
 
 
 def _example(series: Series) -> str:
     return series.issues[0].date.key if series.issues else "1892"
+
+
+def _date_of(series: Series, slot: str) -> CoinDate | None:
+    """Read the date with which a slot begins, which may be of several words; None where there is none."""
+    words = slot.split()
+    for number in range(len(words), 0, -1):
+        try:
+            return parse_coin_date(" ".join(words[:number]), series.labels)
+        except Misread:
+            continue
+    return None
+
+
+def _hint_for_slot(series: Series, slot: str) -> str:
+    date = _date_of(series, slot)
+    return hint_for_date(series, date) if date is not None else run_hint(series)
 
 
 def _of_that_date(slot: str, known: list[str]) -> str:
