@@ -21,6 +21,9 @@ _UNFIT = re.compile(
 
 _TAB = re.compile(r"^ *\t(?=[ \t]*\S)", re.MULTILINE)
 
+# Said only of a text in quotes, where the whole text or a row of three signs ends.
+_OPEN_QUOTE = "unexpected (end of stream|document)"
+
 # What PyYAML's own parser says, what that means to a collector, and what to do about it.
 _SYNTAX: tuple[tuple[str, str, str], ...] = (
     (
@@ -35,7 +38,7 @@ _SYNTAX: tuple[tuple[str, str, str], ...] = (
         "look for a missing ] or comma",
     ),
     (r"expected ',' or '}'", "braces are not closed before this", "look for a missing } or comma"),
-    ("unexpected end of stream", "a quote that is opened is never closed", "look for a missing quote above"),
+    (_OPEN_QUOTE, "this quote is never closed", "write the same quote again where the text ends"),
     ("unknown escape|hexdecimal", "a backslash means something else here", "put the text in single quotes"),
     (
         "expected <block end>|expected key|document start",
@@ -72,6 +75,8 @@ def explain(error: yaml.MarkedYAMLError, text: str, path: str, first_line: int) 
     """Say what keeps a text from being YAML, and where, the same whichever parser met the error."""
     plain = _plainest(text, error)
     mark = plain.problem_mark or plain.context_mark
+    if re.search(_OPEN_QUOTE, str(plain.problem)):
+        mark = plain.context_mark or mark
     place = Place(path, mark.line + first_line, mark.column + 1, 1) if mark else Place(path, first_line, 1)
     what = str(plain.problem or "it cannot be read").strip()
     for pattern, sentence, hint in _SYNTAX:
