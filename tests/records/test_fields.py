@@ -79,6 +79,7 @@ def test_a_field_without_a_value_is_a_problem_unless_quotes_say_that_it_is_meant
     assert (rule, sentence) == ("empty field", '"struck on" is written without a value')
     assert hint == "take the key out, or write a day, month or year, for example 2024-02-11"
     assert values["struck_on"] is None
+    assert read("series: ort\nweight:\n")[1][0][1] == '"weight" is written without a value'
     assert read('series: ort\nfrom: ""\n')[1] == []
 
 

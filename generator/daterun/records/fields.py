@@ -145,7 +145,7 @@ def read_form(form: Form, node: Mapping, reading: Reading) -> dict[str, Any] | N
                 sound = False
             continue
         value_node = node.entries[found[0]].value
-        value = read_value(each.kind, value_node, reading, each.key, each.required)
+        value = read_value(each.kind, value_node, reading, found[0], each.required)
         if value is MISREAD:
             node.misread |= {found[0]}
             sound = sound and not each.required
