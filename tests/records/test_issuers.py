@@ -71,7 +71,7 @@ def test_the_mint_without_a_mark_is_called_none_in_any_case(read):
             "2:10: decimal money needs the money that it followed [money]",
         ),
         ("decimal: {on: soon, daler: 4 kron}", '2:15: "soon" is not a day [day]'),
-        ("mints: {K-1: Kaldhamn}", '2:8: "K-1" is not a mint mark [mint mark]'),
+        ("mints: {K: Kaldhamn, K-1: Old mint}", '2:22: "K-1" is not a mint mark [mint mark]'),
         (
             "monarchs: [Ingrith]",
             "2:11: monarchs are written as short names with what belongs to each [value]",

@@ -4,11 +4,10 @@ from dataclasses import dataclass, field
 
 from daterun.problems import Misread
 from daterun.records.fields import MISREAD, Field, Form, Kind, Reading, read_form, read_value, require_text
-from daterun.records.kinds import day, like, mapping_of, record, text_kind
+from daterun.records.kinds import by_mint_mark, day, like, mapping_of, record, text_kind
 from daterun.records.located import Mapping, Node, Text
 from daterun.trade.dates import Day
 from daterun.trade.faces import DecimalMoney, MoneySystem
-from daterun.trade.mints import parse_mint_mark
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,13 +129,6 @@ def _read_decimal(node: Node, reading: Reading) -> DecimalMoney:
     return DecimalMoney.read(on, rates, reading.money)
 
 
-def _read_mints(node: Node, reading: Reading) -> dict[str, str]:
-    mints = mapping_of(text_kind, "mint marks with the names of their mints", "{none: Vessborg}").read(
-        node, reading
-    )
-    return {parse_mint_mark(mark).text: name for mark, name in mints.items()}
-
-
 ISSUER = Form(
     "an issuer",
     (
@@ -155,7 +147,7 @@ ISSUER = Form(
         ),
         Field(
             "mints",
-            Kind("mint marks with names", "{none: Vessborg, K: Kaldhamn}", _read_mints, "mint mark"),
+            by_mint_mark(mapping_of(text_kind, "mint marks with names", "{none: Vessborg, K: Kaldhamn}")),
             "the mints by their marks",
             default={},
         ),

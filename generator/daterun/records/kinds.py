@@ -140,6 +140,23 @@ def mapping_of(kind: Kind[T], name: str, example: str) -> Kind[dict[str, T]]:
     return Kind(name, example, read, shape=Shape(values=kind))
 
 
+def by_mint_mark(kind: Kind[dict[str, T]]) -> Kind[dict[str, T]]:
+    """Make the kind of a mapping whose keys are mint marks; one bad mark has the whole misread."""
+
+    def read(node: Node, reading: Reading) -> dict[str, T]:
+        marks, sound = {}, True
+        for typed, value in kind.read(node, reading).items():
+            try:
+                marks[parse_mint_mark(typed).text] = value
+            except Misread as error:
+                assert isinstance(node, Mapping), "only a mapping has keys"
+                reading.report("mint mark", error.sentence, node.place_of_key(typed), error.hint)
+                sound = False
+        return marks if sound else MISREAD  # type: ignore[return-value]
+
+    return replace(kind, read=read, rule="mint mark")
+
+
 def record(form: Form, make: Callable[..., R], example: str = "{…}") -> Kind[R]:
     """Make the kind of a record inside another."""
 

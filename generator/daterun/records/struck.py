@@ -9,10 +9,19 @@ from typing import Any
 
 from daterun.problems import Misread, Place
 from daterun.records.fields import MISREAD, Field, Form, Kind, Reading, read_form, read_value, require_text
-from daterun.records.kinds import count, identifier, like, list_of, mapping_of, mint_mark, text_kind, yes_no
+from daterun.records.kinds import (
+    by_mint_mark,
+    count,
+    identifier,
+    like,
+    list_of,
+    mapping_of,
+    mint_mark,
+    text_kind,
+    yes_no,
+)
 from daterun.records.located import Items, Mapping, Node, Text
 from daterun.trade.dates import CoinDate, Span, parse_coin_date, parse_span
-from daterun.trade.mints import parse_mint_mark
 
 DIVIDERS = ("mint", "variety", "type")
 """What can divide an issue, in the order in which its parts are named."""
@@ -173,13 +182,6 @@ _DIVISION: Kind[dict[str, Figures]] = mapping_of(
 )
 
 
-def _read_by_mint(node: Node, reading: Reading) -> dict[str, Figures]:
-    return {parse_mint_mark(mark).text: each for mark, each in _DIVISION.read(node, reading).items()}
-
-
-_DIVISION_BY_MINT = Kind(_DIVISION.name, _DIVISION.example, _read_by_mint, "mint mark")
-
-
 def _read_parts(node: Node, reading: Reading) -> tuple[Part, ...]:
     parts = []
     for each in node.items if isinstance(node, Items) else (node,):
@@ -197,7 +199,7 @@ DATE_ISSUE = Form(
     "an issue",
     (
         *_FIGURE_FIELDS,
-        Field("by mint", _DIVISION_BY_MINT, "the numbers of each mint"),
+        Field("by mint", by_mint_mark(_DIVISION), "the numbers of each mint"),
         Field("by variety", _DIVISION, "the numbers of each variety"),
         Field("by type", _DIVISION, "the numbers of each type"),
         Field(
