@@ -7,7 +7,7 @@ import pytest
 
 from daterun.problems import Misread
 from daterun.records import kinds
-from daterun.records.fields import Field, Form, Reading, read_form
+from daterun.records.fields import Field, Form, Reading, read_form, read_value
 from daterun.records.located import read_located
 from daterun.trade.scales import Habit
 
@@ -89,6 +89,21 @@ def test_a_photo_may_lie_in_a_folder_and_be_named_with_the_strokes_of_any_system
 )
 def test_a_photo_is_never_outside_the_folder_of_photos(typed):
     assert sentence(kinds.file_name, typed) == f'"{typed}" leads out of the folder of photos'
+
+
+@pytest.mark.parametrize(
+    ("typed", "hint"),
+    [
+        ("1.250 VKR", "if thousands are meant, write 1250 VKR"),
+        ("125.000 VKR", "if thousands are meant, write 125000 VKR"),
+        *((each, None) for each in ("1.25 VKR", "1.2500 VKR", "0.125 VKR", ".125 VKR", "1,250.125 VKR")),
+    ],
+)
+def test_three_decimals_of_an_amount_are_asked_about_where_they_may_be_thousands(typed, hint):
+    node, _ = read_located(f"key: {typed}", "a.md")
+    reading = Reading("a.md")
+    assert read_value(kinds.money, node.get("key"), reading).currency == "VKR"
+    assert [(each.hint, each.is_error) for each in reading.problems] == ([(hint, False)] if hint else [])
 
 
 def test_an_amount_without_a_currency_takes_the_catalogues():

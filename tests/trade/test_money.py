@@ -42,9 +42,24 @@ def test_a_default_currency_stands_in_where_none_is_typed():
     ("text", "sentence", "hint"),
     [
         ("45", '"45" names no currency', "write three capital letters behind it: 45 VKR"),
-        ("£45", '"£45" names no currency', "write three capital letters behind it: 45.00 VKR"),
+        ("£45", '"£45" has a sign for its currency', "write 45 GBP"),
+        ("45.50 €", '"45.50 €" has a sign for its currency', "write 45.50 EUR"),
+        ("£2 10s", '"£2 10s" has a sign for its currency', "write 45.00 GBP"),
+        (
+            "$45",
+            '"$45" has a sign for its currency',
+            "write the three letters of its currency, as in 45 USD",
+        ),
+        ("vkr 45", '"vkr 45" has its currency before the amount', "write 45 VKR"),
+        (
+            "300 VKR or less",
+            '"300 VKR or less" says more than an amount and its currency',
+            "write 300 VKR alone",
+        ),
         ("about 45", '"about 45" names no currency', "write three capital letters behind it: 45.00 VKR"),
         ("VKR", '"VKR" is not an amount of money', "write it as 45.00 VKR"),
+        ("about 45 VKR", '"about 45 VKR" is not an amount of money', "write it as 45.00 VKR"),
+        ("little, or none", '"little, or none" is not an amount of money', "write it as 45.00 VKR"),
         ("45 vkr", '"vkr" is not a currency', "write VKR"),
         ("45 KRON", '"KRON" is not a currency', "write three capital letters"),
         ("45,00 VKR", '"45,00 VKR" is not an amount of money', "decimals follow a point: write 45.00"),
@@ -56,6 +71,14 @@ def test_what_is_not_money_is_misread_with_the_right_form(text, sentence, hint):
     with pytest.raises(Misread) as caught:
         parse_money(text)
     assert (caught.value.sentence, caught.value.hint) == (sentence, hint)
+
+
+@pytest.mark.parametrize("text", ["VKR", "-5", "about 45"])
+def test_hints_are_in_the_currency_that_stands_in_where_it_is_one(text):
+    for currency, shown in (("XQZ", "XQZ"), ("euros", "VKR")):
+        with pytest.raises(Misread) as caught:
+            parse_money(text, currency)
+        assert caught.value.hint.startswith(f"write it as 45.00 {shown}")
 
 
 def test_any_three_capital_letters_are_a_currency():

@@ -33,7 +33,8 @@ RULES: Mapping[str, str] = MappingProxyType(
         "measure": "A weight, length or die axis is not one, or lacks its unit.",
         "metal": "A metal, fineness or alloy is not known or does not add up.",
         "mint mark": "A mint mark is not made of letters and figures.",
-        "money": "An amount, currency or unit of money is not one.",
+        "money": "An amount, currency or unit of money is not one; advice where its three decimals may be "
+        "thousands.",
         "grade": "A grade is on no scale.",
         # issuers and series
         "issuer": "A series lies in the folder of another issuer than it names.",

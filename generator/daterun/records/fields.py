@@ -12,6 +12,7 @@ from typing import Any, Generic, TypeVar
 from daterun.problems import Misread, Place, Problem, Severity, meant
 from daterun.records.located import Items, Mapping, Node, Text
 from daterun.trade.faces import MoneySystem
+from daterun.trade.money import in_currency
 from daterun.trade.scales import Habit
 
 T = TypeVar("T")
@@ -31,6 +32,10 @@ class Reading:
     labels: AnyMapping[str, int] = field(default_factory=dict)
     money: MoneySystem | None = None
     problems: list[Problem] = field(default_factory=list)
+
+    def example(self, text: str) -> str:
+        """Word an example with amounts in the catalogue's own currency, where it has one."""
+        return in_currency(text, self.currency)
 
     def report(
         self,
@@ -140,7 +145,7 @@ def read_form(form: Form, node: Mapping, reading: Reading) -> dict[str, Any] | N
                     "missing field",
                     f'{form.name} needs "{each.key}": {each.about}',
                     _heading(node),
-                    f"for example {each.key}: {each.kind.example}",
+                    reading.example(f"for example {each.key}: {each.kind.example}"),
                 )
                 sound = False
             continue
@@ -182,7 +187,7 @@ def read_value(kind: Kind[T], node: Node, reading: Reading, key: str = "", requi
             "empty field",
             f'"{key}" is written without a value' if key else "a value is missing here",
             node.place,
-            f"take the key out, or write {kind.name}, for example {kind.example}",
+            reading.example(f"take the key out, or write {kind.name}, for example {kind.example}"),
         )
         return MISREAD
     try:

@@ -9,7 +9,7 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import Any, TypeVar
 
-from daterun.problems import Misread, meant
+from daterun.problems import Misread, Severity, meant
 from daterun.records.fields import MISREAD, Form, Kind, Reading, Shape, read_form, read_value, require_text
 from daterun.records.located import Items, Mapping, Node, Text
 from daterun.trade.dates import CoinDate, Day, Span, parse_coin_date, parse_day, parse_span
@@ -89,9 +89,27 @@ length: Kind[Length] = of_text("a length with its unit", "26.5 mm", lambda t, _:
 axis: Kind[Axis] = of_text("a die axis in hours or degrees", "12h", lambda t, _: parse_axis(t), "measure")
 fineness: Kind[Fineness] = of_text("a fineness", ".750", lambda t, _: parse_fineness(t), "metal")
 mint_mark: Kind[str] = of_text("a mint mark, or none", "K", lambda t, _: parse_mint_mark(t).text, "mint mark")
-money: Kind[Money] = of_text(
+fine_money: Kind[Money] = of_text(
     "an amount with its currency", "45.00 VKR", lambda t, r: parse_money(t, r.currency), "money"
 )
+"""Money of which three decimals are as meant: the price of a gram."""
+
+
+def _read_money(node: Node, reading: Reading) -> Money:
+    amount = fine_money.read(node, reading)
+    whole, _, decimals = str(amount.amount).partition(".")
+    if len(decimals) == 3 and whole != "0" and len(whole) <= 3:  # 1.250 is far more often 1,250
+        reading.report(
+            "money",
+            f"{amount} is read with three decimals",
+            node.place,
+            f"if thousands are meant, write {whole}{decimals} {amount.currency}",
+            Severity.ADVICE,
+        )
+    return amount
+
+
+money: Kind[Money] = replace(fine_money, read=_read_money)
 grade: Kind[Grade] = of_text("a grade", "VF30–EF40", lambda t, r: parse_grade(t, r.habit), "grade")
 count: Kind[int] = of_text("a number of pieces", "341,000", lambda t, _: parse_count(t), "number")
 
@@ -162,7 +180,9 @@ def record(form: Form, make: Callable[..., R], example: str = "{…}") -> Kind[R
 
     def read(node: Node, reading: Reading) -> R:
         if not isinstance(node, Mapping):
-            raise Misread(f"{form.name} is written as keys with values here", f"for example {example}")
+            raise Misread(
+                f"{form.name} is written as keys with values here", reading.example(f"for example {example}")
+            )
         values = read_form(form, node, reading)
         return make(**values) if values is not None else MISREAD  # type: ignore[return-value]
 

@@ -7,13 +7,13 @@ certificate ``0640`` stays ``0640``. Anchors, tags and endless nesting, which no
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import pairwise
 from sys import intern
 from typing import Any
 
 import yaml
 
 from daterun.problems import Place, Problem
+from daterun.records.commas import tell_of_comma
 from daterun.records.syntax import explain, find_unfit
 
 try:
@@ -31,13 +31,6 @@ MOST_NODES = 50_000
 # mark within a text in braces (18?2), which a mark for private use stands in for while they read.
 _ASKING = re.compile(r"\?(?=\S)|(?<=[^\s,\[\]{}])\?")
 _MARK = "\ue000"
-
-# The rest of a number grouped by commas.
-_CUT_OFF = re.compile(r"[0-9]{3}(?![0-9])")
-
-# The rest of a number with a comma before its decimals, and what may stand before that: no day, no fraction.
-_DECIMALS = re.compile(r"[0-9]{1,2}(?![0-9])")
-_WHOLE = re.compile(r"(?:.*[^0-9/–-])?[0-9]+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,36 +216,6 @@ def _marks(event: yaml.Event) -> tuple[Any, Any]:
     return event.start_mark, event.end_mark
 
 
-def _tell_of_comma(key: str, pieces: list[Text]) -> Problem:
-    """Say that commas in braces parted the value of a key, and how it is written to be one.
-
-    Text without a colon, which could only be a key without a value, is most likely more of the value before it.
-    """
-    first, *rest = pieces
-    beside = [
-        before.place.line == after.place.line
-        and before.place.column + before.place.length + 1 == after.place.column
-        for before, after in pairwise(pieces)
-    ]
-    joined = first.value + "".join(
-        f"{',' if close else ', '}{each.value}" for each, close in zip(rest, beside, strict=True)
-    )
-    said = f'inside braces a comma ends a value, so of "{joined}" only {first.value} is read'
-    rule = "number in braces"
-    if first.value[-1].isdigit() and all(_CUT_OFF.match(each.value) for each in rest):
-        hint = f"write the number without the comma: {''.join(each.value for each in pieces)}"
-    elif beside == [True] and _WHOLE.fullmatch(first.value) and _DECIMALS.match(rest[0].value):
-        hint = f"write the number with a point: {first.value}.{rest[0].value}"
-    elif all(beside) and _WHOLE.fullmatch(first.value) and all(each.value[0].isdigit() for each in rest):
-        hint = "write the number without commas, its decimals behind a point"
-    else:
-        rule = "text in braces"
-        hint = f'write it in quotes, as in {key}: "{joined}"' if '"' not in joined else "put it in quotes"
-        if rest[-1].value.islower():
-            hint += f', or give "{rest[-1].value}" a colon and a value if it is a key'
-    return Problem(rule, said, rest[0].place, hint)
-
-
 class _UnreadableError(Exception):
     def __init__(self, problem: Problem) -> None:
         self.problem = problem
@@ -345,7 +308,7 @@ class _Reading:
                     pieces.append(key_node)
                     if told is not None:
                         self.problems.remove(told)
-                    told = _tell_of_comma(key, pieces)
+                    told = tell_of_comma(key, [(each.value, each.place) for each in pieces])
                     self.problems.append(told)
                     continue
             key = intern(key_node.value)  # the same in all files of a kind

@@ -9,10 +9,10 @@ from daterun.records.fields import MISREAD, Field, Form, Kind, Reading, read_for
 from daterun.records.kinds import (
     choice,
     day,
+    fine_money,
     like,
     list_of,
     mapping_of,
-    money,
     of_text,
     record,
     text_kind,
@@ -92,7 +92,7 @@ class Settings:
 METAL_PRICE = Form(
     "a metal price",
     (
-        Field("price", money, "the price of fine metal", required=True),
+        Field("price", fine_money, "the price of fine metal", required=True),
         Field("per", like(text_kind, "g"), "g or oz t", default="g"),
         Field("on", day, "the day of the price", required=True),
         Field("source", like(text_kind, "evening paper"), "where it was read", required=True),

@@ -11,6 +11,10 @@ from daterun.trade.numerals import NUMBER, parse_decimal
 
 _AMOUNT = re.compile(NUMBER)
 _CURRENCY = re.compile(r"[A-Z]{3}")
+_BEHIND = re.compile(rf"(?P<amount>{NUMBER})\s*(?P<currency>[A-Z]{{3}})(?![A-Za-z])")
+_BEFORE = re.compile(rf"(?P<currency>[A-Za-z]{{3}})\s*(?P<amount>{NUMBER})")
+_SIGNS = {"£": "GBP", "€": "EUR", "¥": "JPY", "$": "USD"}
+_EXAMPLES = re.compile(r"\bVKR\b")
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,25 +76,59 @@ def parse_money(text: str, default_currency: str | None = None) -> Money:
     amounts included.
     """
     typed = text.strip()
+    if typed[:1] in _SIGNS or typed[-1:] in _SIGNS:
+        raise _signed(text, typed)
     figures = typed.rstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz")
     letters = typed[len(figures) :]
+    not_money = f'"{text}" is not an amount of money'
+    example = in_currency("write it as 45.00 VKR", default_currency)
     if not figures.strip():
-        raise Misread(f'"{text}" is not an amount of money', "write it as 45.00 VKR")
+        raise Misread(not_money, example)
+    if (found := _BEFORE.fullmatch(typed)) is not None:
+        raise Misread(
+            f'"{text}" has its currency before the amount',
+            f"write {found['amount']} {found['currency'].upper()}",
+        )
+    if (found := _BEHIND.match(typed)) is not None and found.end() < len(typed):
+        raise Misread(
+            f'"{text}" says more than an amount and its currency',
+            f"write {found['amount']} {found['currency']} alone",
+        )
+    if letters and any(each.isalpha() for each in figures):
+        raise Misread(not_money, example)
     if letters:
         currency = parse_currency(letters)
     elif default_currency is not None:
         currency = default_currency
     else:
-        example = typed if _AMOUNT.fullmatch(typed) else "45.00"
-        raise Misread(f'"{text}" names no currency', f"write three capital letters behind it: {example} VKR")
+        amount = typed if _AMOUNT.fullmatch(typed) else "45.00"
+        raise Misread(f'"{text}" names no currency', f"write three capital letters behind it: {amount} VKR")
     try:
-        amount = parse_decimal(figures)
+        return Money(parse_decimal(figures), currency)
     except Misread as misread:
         if "figures" in misread.sentence:
             raise
-        hint = misread.hint if "point:" in misread.hint else "write it as 45.00 VKR or 1,250 VKR"
-        raise Misread(f'"{text}" is not an amount of money', hint) from None
-    return Money(amount, currency)
+        hint = in_currency("write it as 45.00 VKR or 1,250 VKR", default_currency)
+        raise Misread(not_money, misread.hint if "point:" in misread.hint else hint) from None
+
+
+def _signed(text: str, typed: str) -> Misread:
+    """Say how an amount with a sign for its currency is written; a dollar is that of many countries."""
+    sign = typed[0] if typed[0] in _SIGNS else typed[-1]
+    amount = typed.strip(f"{sign} ")
+    if not _AMOUNT.fullmatch(amount):
+        amount = "45.00"
+    hint = f"write {amount} {_SIGNS[sign]}"
+    if sign == "$":
+        hint = f"write the three letters of its currency, as in {amount} USD"
+    return Misread(f'"{text}" has a sign for its currency', hint)
+
+
+def in_currency(example: str, currency: str | None) -> str:
+    """Word an example of amounts in a currency, where that is known and is one."""
+    if currency is None or not _CURRENCY.fullmatch(currency):
+        return example
+    return _EXAMPLES.sub(currency, example)
 
 
 def totals(amounts: Iterable[Money]) -> tuple[Money, ...]:
