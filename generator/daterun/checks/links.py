@@ -59,6 +59,12 @@ def _check_date(catalogue: Catalogue, placed: PlacedLink) -> Iterator[Problem]:
     series = catalogue.find_series(link.series)
     if series is None:
         if not is_broken(catalogue, "series", link.series):
+            alike = sorted(key for key, each in catalogue.series.items() if each.id == link.series)
+            if alike:
+                said = f'several series are called "{link.series}", so {placed.text} leads to none'
+                hint = f"write {' or '.join(f'[[{key} {link.date}]]' for key in alike)}"
+                yield Problem(RULE, said, placed.place, hint)
+                return
             names = [each.id for each in catalogue.series.values()]
             said = f'there is no series "{link.series}" for {placed.text} to lead to'
             yield Problem(RULE, said, placed.place, meant(link.series, names))
