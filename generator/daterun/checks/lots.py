@@ -1,5 +1,6 @@
 """Whether lots and sets hold the coins they should, and a lot's price is shared out to the last piece."""
 
+import re
 from collections import defaultdict
 from collections.abc import Iterator
 
@@ -25,7 +26,14 @@ def check_lots(catalogue: Catalogue) -> Iterator[Problem]:
     for lot in catalogue.lots.values():
         yield from check_way(lot.how, lot.at, WAYS_IN, "way in")
         coins = members[lot.id]
-        if not coins:
+        if (sound := re.sub(r"[^\w-]+", "-", lot.id)) != lot.id:
+            yield Problem(
+                "short name",
+                f'"{lot.id}" is not a short name, so that no coin can name this lot',
+                Place(lot.path),
+                f"call the file {sound.strip('-') or 'fair-2019'}.yaml",
+            )
+        elif not coins:
             yield Problem(
                 "empty lot",
                 f'no coin names the lot "{lot.id}"',
