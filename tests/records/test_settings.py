@@ -111,7 +111,7 @@ def test_a_web_address_ends_in_one_stroke(settings_of):
         ("language: English (old)", '2:11: "English (old)" is not a language [value]'),
         ("grading: french", '2:10: "french" is not a habit of grading [choice]'),
         ("as of: today", '2:8: "today" is not a day [day]'),
-        ("readers: {keeper: {wants: yes}}", '2:11: the readers has no "keeper" [unknown key]'),
+        ("readers: {keeper: {wants: yes}}", '2:11: the list of readers has no "keeper" [unknown key]'),
         ("readers: public", "2:10: readers are written with what each may see [value]"),
         ("readers: {public: {kept: yes}}", '2:20: what a reader may see has no "kept" [unknown key]'),
         ("pictures: {widths: [1600]}", "2:20: at least 2 of these must be given [number]"),

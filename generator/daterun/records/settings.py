@@ -109,7 +109,7 @@ PERMISSIONS = Form(
 )
 
 READERS = Form(
-    "the readers",
+    "the list of readers",
     tuple(
         Field(reader, record(PERMISSIONS, Permissions, "{wants: no}"), f"the {reader} edition")
         for reader in ("public", "club")
