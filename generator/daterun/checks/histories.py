@@ -10,12 +10,12 @@ from daterun.problems import Place, Problem, Severity
 from daterun.records.catalogue import Catalogue
 from daterun.records.coins import Coin
 from daterun.records.located import Mapping
-from daterun.records.ownership import WAYS_IN, WAYS_OUT, Acquired, How, Parted
+from daterun.records.ownership import WAYS_IN, WAYS_OUT, Acquired, How, Owner, Parted
 from daterun.trade.dates import Day
 
 
 def check_histories(catalogue: Catalogue) -> Iterator[Problem]:
-    """Find partings before acquisitions, ways in and out that are not, and exchanges for nothing."""
+    """Find partings before acquisitions, ways in and out that are not, odd exchanges and owners."""
     for coin in catalogue.coins:
         came = _came(catalogue, coin)
         yield from _check_order(coin, came)
@@ -25,6 +25,8 @@ def check_histories(catalogue: Catalogue) -> Iterator[Problem]:
         if coin.parted is not None:
             yield from check_way(coin.parted.how, coin.parted.at, WAYS_OUT, "way out")
             yield from _check_exchange(catalogue, coin, coin.parted)
+        for owner in coin.provenance:
+            yield from _check_owner(owner)
 
 
 def _came(catalogue: Catalogue, coin: Coin) -> tuple[Day, Mapping] | None:
@@ -60,6 +62,17 @@ def _check_order(coin: Coin, came: tuple[Day, Mapping] | None) -> Iterator[Probl
         )
 
 
+def _check_owner(owner: Owner) -> Iterator[Problem]:
+    if owner.since is not None and owner.until is not None and owner.until.last < owner.since.first:
+        yield Problem(
+            "until before since",
+            f"{owner.owner} had the coin until {owner.until}, and only since {owner.since}",
+            owner.at.place_of("until"),
+            "look at both days again",
+            others=(owner.at.place_of("since"),),
+        )
+
+
 def _when(day: Day) -> str:
     return f"in {day}" if day.day is None else f"on {day}"
 
@@ -75,7 +88,15 @@ def check_way(how: How | None, at: Mapping, ways: tuple[How, ...], rule: str) ->
 def _check_exchange(catalogue: Catalogue, coin: Coin, event: Acquired | Parted) -> Iterator[Problem]:
     for coin_id in event.exchanged_for:
         other = catalogue.coin(coin_id)
-        if other is None:
+        if other is coin:
+            yield Problem(
+                "exchange",
+                "a coin is not exchanged for itself",
+                place_of_word(event.at, "for", coin_id),
+                "name the other coin, or take this one out",
+                Severity.ADVICE,
+            )
+        elif other is None:
             if not is_broken(catalogue, "coins", coin_id):
                 hint = hint_for_coin(coin_id, (each.id for each in catalogue.coins if each is not coin))
                 place = place_of_word(event.at, "for", coin_id)

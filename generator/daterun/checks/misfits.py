@@ -10,7 +10,7 @@ BESIDE_THE_POINT = frozenset(
     {
         *("link", "address", "same address", "same name", "departs", "unclaimed photo", "no disc", "crop"),
         *("missing photo", "broken photo", "two photos", "same photo", "photo used twice", "photo"),
-        *("unknown lot", "unknown coin", "way in", "way out", "money"),
+        *("unknown lot", "unknown coin", "way in", "way out", "money", "until before since"),
     }
 )
 """Rules that a coin's record can break without being wrong about what the coin is."""

@@ -85,11 +85,13 @@ RULES: Mapping[str, str] = MappingProxyType(
         # coins and their history
         "parted before acquired": "A coin left before it came.",
         "added before acquired": "A coin was entered before it came (advice).",
+        "until before since": "A former owner had a coin until a day before the one since which it was theirs.",
         "after as of": "A day is later than the day that ages are reckoned to (advice).",
         "way in": "No coin comes in this way.",
         "way out": "No coin leaves this way.",
         "unknown coin": "A coin is named in an exchange that is not there.",
-        "exchange": "A coin given in exchange has not left, or coins are named for something else (advice).",
+        "exchange": "A coin given in exchange has not left, or is the coin itself, or coins are named for "
+        "something else (advice).",
         "unknown lot": "A coin names a lot that is not there.",
         "empty lot": "No coin names the lot (advice).",
         "share of no coin": "A lot shares its price with a coin that is not in it.",
@@ -108,9 +110,9 @@ RULES: Mapping[str, str] = MappingProxyType(
         "no disc": "The coin was not found in a photo, which falls back to its centred square (advice).",
         "crop": "A crop lies outside the photo.",
         # settings, notes and essays
-        "empty aim": "An aim asks for years in which none of its series was struck.",
+        "empty aim": "An aim asks for years in which none of its series was struck, or for no series.",
         "left out": "An aim leaves out what it does not ask for.",
-        "want": "A want names nothing that its series has.",
+        "want": "A want names nothing that its series has, or what another want names.",
         "link": "A link in notes or an essay leads nowhere.",
         # the build
         "catalogue": "The folder holds no catalogue any more, while it is watched.",

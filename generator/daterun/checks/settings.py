@@ -10,10 +10,10 @@ from daterun.checks.series import check_same_id
 from daterun.checks.slots import MOST_SLOTS, count_slots, slots_of
 from daterun.checks.wholeness import misread_issues
 from daterun.problems import Misread, Place, Problem, meant
-from daterun.records.aims import Aim, Divider
+from daterun.records.aims import Aim, Divider, Want
 from daterun.records.catalogue import Catalogue
 from daterun.records.coins import Strike
-from daterun.records.located import Mapping
+from daterun.records.located import Items, Mapping
 from daterun.records.series import Series
 from daterun.trade.dates import CoinDate, parse_coin_date
 from daterun.trade.metals import parse_metal
@@ -27,11 +27,15 @@ def check_settings(catalogue: Catalogue) -> Iterator[Problem]:
     settings = catalogue.settings
     yield from check_same_id("aims", [(each.id, each.at.place_of("id")) for each in settings.aims])
     for aim in settings.aims:
+        if isinstance(said := aim.at.get("series"), Items) and not said.items:
+            yield Problem("empty aim", "the aim names no series", said.place, "for example series: [ort]")
         for name in aim.series:
             yield from unknown_series(catalogue, name, place_of_word(aim.at, "series", name))
         yield from _check_years(catalogue, aim)
         yield from _check_left_out(catalogue, aim)
+    wanted: dict[tuple[str, str], Place] = {}
     for want in settings.wants:
+        yield from _check_twice(catalogue, want, wanted)
         yield from _check_want(catalogue, want.slot, want.at.place_of("slot"))
     yield from _check_metals(catalogue)
 
@@ -91,6 +95,19 @@ def _hint_for_left_out(series: Series, aim: Aim, slot: str, known: list[str]) ->
     if issue is not None and issue.figures.proofs_only:
         return f"{issue.date.key} was struck only as proofs, for which it does not ask"
     return _hint_for_slot(series, slot)
+
+
+def _check_twice(catalogue: Catalogue, want: Want, wanted: dict[tuple[str, str], Place]) -> Iterator[Problem]:
+    """Report a want for a slot that has one already, of which a list can show but one."""
+    name, _, slot = " ".join(want.slot.split()).partition(" ")
+    series = catalogue.find_series(name)
+    if series is None or not slot:
+        return
+    place = want.at.place_of("slot")
+    first = wanted.setdefault((series.key, slot), place)
+    if first is not place:
+        said = f'"{want.slot}" is wanted twice; only one of the two can be shown'
+        yield Problem("want", said, place, "make one want of them", others=(first,))
 
 
 def _check_want(catalogue: Catalogue, text: str, place: Place) -> Iterator[Problem]:
