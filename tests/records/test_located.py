@@ -277,3 +277,11 @@ def test_nothing_that_was_let_go_holds_itself_so_that_it_is_freed_without_a_coll
         assert gc.collect() == 0
     finally:
         gc.enable()
+
+
+def test_a_text_cut_in_very_many_pieces_is_told_once_and_not_at_length():
+    node, (problem,) = read_located("{a: x" + ",b1" * 20_000 + ", c: d}", "a")
+    assert node.get("c").value == "d"
+    assert problem.rule == "text in braces"
+    assert problem.sentence.startswith('inside braces a comma ends a value, so of "x,b1,')
+    assert problem.sentence.endswith(', …" only x is read')

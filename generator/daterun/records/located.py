@@ -292,7 +292,6 @@ class _Reading:
         entries: dict[str, Entry] = {}
         key = ""
         pieces: list[Text] = []  # the value of that key, and in braces what a comma parted from it
-        told: Problem | None = None
         while not isinstance(event := next(events), yaml.MappingEndEvent):
             key_node = self.convert(event, events, depth + 1)
             after = next(events)
@@ -306,14 +305,10 @@ class _Reading:
                 colonless = _marks(after)[0].index == _marks(event)[1].index
                 if start.flow_style and colonless and pieces and key_node.value and not key_node.quoted:
                     pieces.append(key_node)
-                    if told is not None:
-                        self.problems.remove(told)
-                    told = tell_of_comma(key, [(each.value, each.place) for each in pieces])
-                    self.problems.append(told)
                     continue
+            self.tell_of_commas(key, pieces)
             key = intern(key_node.value)  # the same in all files of a kind
             pieces = [value] if isinstance(value, Text) and value.value and not value.quoted else []
-            told = None
             if key in entries:
                 first = entries[key].place
                 self.report(
@@ -325,5 +320,10 @@ class _Reading:
                 )
                 continue
             entries[key] = Entry(key, key_node.place, value)
+        self.tell_of_commas(key, pieces)
         self.entries.append(entries)
         return Mapping(entries, place, self.source, len(self.entries) - 1)
+
+    def tell_of_commas(self, key: str, pieces: list[Text]) -> None:
+        if len(pieces) > 1:
+            self.problems.append(tell_of_comma(key, [(each.value, each.place) for each in pieces]))
