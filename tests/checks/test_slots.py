@@ -178,3 +178,4 @@ def test_nothing_is_needless_of_a_slot_for_all_the_dates_of_its_type(ort):
     slots = slots_of(ort, one_per=(Divider.TYPE,))
     assert [without_needless(each, ort) for each in slots] == list(slots)
     assert [name_without_needless(each.name, ort) for each in slots] == ["ingrith", "torvald"]
+    assert name_without_needless("", ort) == ""

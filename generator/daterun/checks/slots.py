@@ -72,7 +72,7 @@ def without_needless(slot: Slot, series: Series) -> Slot:
 
 def name_without_needless(name: str, series: Series) -> str:
     """Shorten the name of a slot as ``without_needless`` does the slot; one without a date stays as it is."""
-    key, *apart = name.split()
+    key, *apart = name.split() or [""]
     issue = series.issue(key)
     if issue is None:
         return name
