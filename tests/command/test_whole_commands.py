@@ -75,11 +75,12 @@ def test_a_mistake_in_a_theme_is_shown_with_the_line_of_its_file(capsys, good):
     assert "  2 | {{ view.nothing }}" in out
 
 
-def test_a_mistake_in_the_words_given_to_a_bundled_template_is_shown_from_where_that_lies(capsys, good):
+@pytest.mark.parametrize("command", ["build", "check"])
+def test_a_mistake_in_the_words_of_a_theme_is_shown_from_where_they_lie(capsys, good, command):
     words = good / "themes/tray/words/en.yaml"
     words.parent.mkdir(parents=True)
     words.write_text("nav.home: [a, b]\n")
-    code, out, _ = run(capsys, "build", "--folder", good)
+    code, out, _ = run(capsys, command, "--folder", good)
     assert code == 1
     assert "themes/tray/words/en.yaml:1:11: error: phrases are written as keys with texts" in out
 
@@ -96,15 +97,6 @@ def test_a_check_refuses_a_theme_that_is_not_there_in_the_words_of_a_build(capsy
     assert out.endswith("2 errors in 2 files.\n")
     (bad / "content/coins/ort/1891.md").unlink()
     assert run(capsys, "build", "--folder", bad)[1].startswith(said)
-
-
-def test_a_check_tells_of_words_of_a_theme_that_cannot_be_read(capsys, good):
-    words = good / "themes/tray/words/en.yaml"
-    words.parent.mkdir(parents=True)
-    words.write_text("nav.home: [a, b]\n")
-    code, out, _ = run(capsys, "check", "--folder", good)
-    assert code == 1
-    assert "themes/tray/words/en.yaml:1:11: error: phrases are written as keys with texts" in out
 
 
 def test_an_edition_in_a_folder_that_may_not_be_written_is_wrong_usage(capsys, good):

@@ -4,12 +4,16 @@ from collections.abc import Iterator
 
 from daterun.checks.belonging import regular_coins
 from daterun.checks.wholeness import dates_are_whole, misread_issues
+from daterun.naming import listed
 from daterun.problems import Place, Problem, Severity
 from daterun.records.catalogue import Catalogue
 from daterun.records.coins import Coin, Strike
 from daterun.records.series import Series
 from daterun.records.struck import DateIssue
 from daterun.trade.dates import CoinDate, DateKind, Span
+
+_MOST_FITTING = 5
+"""Years that a worn date may fit to be told one by one."""
 
 
 def check_dates(catalogue: Catalogue) -> Iterator[Problem]:
@@ -104,7 +108,7 @@ def hint_for_date(series: Series, date: CoinDate) -> str:
         if not 0 < len(fitting) <= _MOST_FITTING:
             return run_hint(series) if not fitting else ""
         which = "which is not" if len(fitting) == 1 else "none of them"
-        return f"of the years of its run only {_and(fitting)} would fit, {which} listed as struck"
+        return f"of the years of its run only {listed(fitting)} would fit, {which} listed as struck"
     if date.year is None or date.year not in run:
         return run_hint(series)
     if date.kind is not DateKind.DOUBLE and series.struck.is_not_struck(date.year):
@@ -116,19 +120,11 @@ def hint_for_date(series: Series, date: CoinDate) -> str:
     after = [each.key for each in dated if date.sort < each.sort]
     near = before[-1:] + after[:1]
     which = "nearest dates are" if len(near) > 1 else "nearest date is"
-    return f"its {which} {_and(near)}" if near else ""
-
-
-_MOST_FITTING = 5
-"""Years that a worn date may fit to be told one by one."""
+    return f"its {which} {listed(near)}" if near else ""
 
 
 def _by_sort(date: CoinDate) -> tuple[int, int, int, str]:
     return date.sort
-
-
-def _and(words: list[str]) -> str:
-    return " and ".join((", ".join(words[:-1]), words[-1])) if len(words) > 1 else words[0]
 
 
 def _double_of(series: Series, date: CoinDate) -> str:

@@ -12,6 +12,7 @@ from daterun.records.coins import CoinKind
 from daterun.records.links import Link as WrittenLink
 from daterun.records.links import Plate, find_links
 from daterun.records.series import Series, Side
+from daterun.records.shown import words_of
 from daterun.trade.dates import CoinDate, parse_coin_date
 
 
@@ -37,7 +38,7 @@ class Notes:
         if link.is_coin:
             standing = self.cabinet.by_id.get(link.coin)
             if standing is None:  # one that this reader does not see: its words alone
-                return NoteLink(written, link.label or link.coin.replace("/", " "), "", False, (), "")
+                return NoteLink(written, words_of(link), "", False, (), "")
             return self._to_coin(link, written, standing)
         return self._to_date(link, written)
 

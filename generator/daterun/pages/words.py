@@ -4,7 +4,7 @@ Reading the phrases from a theme's files is left to the press.
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
 
@@ -89,6 +89,13 @@ class Words:
         if separator in (_NARROW, _FULL) and abs(n) < 10_000:
             return str(n)
         return f"{n:,}".replace(",", separator)
+
+    def with_gaps(self, filling: str) -> Iterator[str]:
+        """Give every form of the phrases that have gaps, with the same filling in each."""
+        for phrase in self.phrases.values():
+            for text in (phrase,) if isinstance(phrase, str) else phrase.values():
+                if "{" in text:
+                    yield _GAP.sub(filling, text)
 
     def __contains__(self, key: object) -> bool:
         return key in self.phrases

@@ -4,7 +4,6 @@ What cannot be told from what a reader sees anyway is not sought, and a value to
 text is sought only where it stands alone.
 """
 
-import re
 from collections import Counter
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
@@ -18,7 +17,7 @@ from daterun.readers.said import Said
 from daterun.readers.withheld import Value, Withheld
 from daterun.trade.dates import Day
 from daterun.trade.gradewords import known_words
-from daterun.trade.money import Money
+from daterun.trade.money import SIGNS, Money
 
 SHORTEST = 4
 """Letters and figures. A shorter text is sought only where it stands alone."""
@@ -26,11 +25,7 @@ SHORTEST = 4
 LONG_ENOUGH_TO_PART = 5
 """Words. A line or sentence of as many is sought by itself too, so that a part of a long note is found."""
 
-_GAP = re.compile(r"\{[a-z_]+\}")
-
 _ORDINALS = {1: "st", 2: "nd", 3: "rd"}
-
-_SIGNS = {"GBP": "£", "USD": "$", "EUR": "€", "JPY": "¥"}
 
 
 def make_needles(
@@ -74,7 +69,7 @@ class _Known:
         self.within_names = runs.met_in(said.names)
         self.within_persons = runs.met_in(said.persons)
         patterns = {pattern for each in sought if (pattern := _pattern_of(each)) is not None}
-        self.patterns = _Runs(patterns).met_in((*_gaps_filled(words), *_OWN_NAMES))
+        self.patterns = _Runs(patterns).met_in((*words.with_gaps(" 0 "), *_OWN_NAMES))
         self.within_free = runs.met_in(said.free)
 
     def tells(self, needle: Needle) -> bool:
@@ -118,14 +113,6 @@ def _pattern_of(tokens: Tokens) -> Tokens | None:
     """Give words with 0 for every number and grade; None where there is none, or nothing else."""
     pattern = tuple("0" if each[0].isdigit() or each in _GRADES else each for each in tokens)
     return pattern if 0 < pattern.count("0") < len(pattern) else None
-
-
-def _gaps_filled(words: Words) -> Iterator[str]:
-    """Give the phrases that have gaps with 0 in each."""
-    for phrase in words.phrases.values():
-        for text in (phrase,) if isinstance(phrase, str) else phrase.values():
-            if "{" in text:
-                yield _GAP.sub(" 0 ", text)
 
 
 class _Runs:
@@ -177,9 +164,9 @@ def _amount(money: Money, words: Words) -> Iterator[Tokens]:
     for each in sorted(figures):
         yield (*each, currency)
         yield (currency, *each)
-        if money.currency in _SIGNS:
-            yield (_SIGNS[money.currency], *each)
-            yield (*each, _SIGNS[money.currency])
+        if money.currency in SIGNS:
+            yield (SIGNS[money.currency], *each)
+            yield (*each, SIGNS[money.currency])
     yield (f"{number}{currency}",)
     yield (f"{currency}{number}",)
     if "." in number and len(number) > 5:

@@ -13,7 +13,10 @@ _AMOUNT = re.compile(NUMBER)
 _CURRENCY = re.compile(r"[A-Z]{3}")
 _BEHIND = re.compile(rf"(?P<amount>{NUMBER})\s*(?P<currency>[A-Z]{{3}})(?![A-Za-z])")
 _BEFORE = re.compile(rf"(?P<currency>[A-Za-z]{{3}})\s*(?P<amount>{NUMBER})")
-_SIGNS = {"£": "GBP", "€": "EUR", "¥": "JPY", "$": "USD"}
+SIGNS = {"GBP": "£", "USD": "$", "EUR": "€", "JPY": "¥"}
+"""The usual signs of currencies, each in the place of three letters that it most often stands for."""
+
+_BY_SIGN = {sign: currency for currency, sign in SIGNS.items()}
 _EXAMPLES = re.compile(r"\bVKR\b")
 
 
@@ -76,7 +79,7 @@ def parse_money(text: str, default_currency: str | None = None) -> Money:
     amounts included.
     """
     typed = text.strip()
-    if typed[:1] in _SIGNS or typed[-1:] in _SIGNS:
+    if typed[:1] in _BY_SIGN or typed[-1:] in _BY_SIGN:
         raise _signed(text, typed)
     figures = typed.rstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz")
     letters = typed[len(figures) :]
@@ -114,11 +117,11 @@ def parse_money(text: str, default_currency: str | None = None) -> Money:
 
 def _signed(text: str, typed: str) -> Misread:
     """Say how an amount with a sign for its currency is written; a dollar is that of many countries."""
-    sign = typed[0] if typed[0] in _SIGNS else typed[-1]
+    sign = typed[0] if typed[0] in _BY_SIGN else typed[-1]
     amount = typed.strip(f"{sign} ")
     if not _AMOUNT.fullmatch(amount):
         amount = "45.00"
-    hint = f"write {amount} {_SIGNS[sign]}"
+    hint = f"write {amount} {_BY_SIGN[sign]}"
     if sign == "$":
         hint = f"write the three letters of its currency, as in {amount} USD"
     return Misread(f'"{text}" has a sign for its currency', hint)
